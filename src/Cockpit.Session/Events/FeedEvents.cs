@@ -1,0 +1,39 @@
+using Cockpit.Core.Signal;
+
+namespace Cockpit.Session.Events;
+
+/// <summary>A feed is connected, or its listener stands.</summary>
+/// <param name="Feed">Name of the feed, as in the settings.</param>
+/// <param name="Where">Its address, for people.</param>
+public sealed record FeedConnected(string Feed, string Where) : SessionEvent;
+
+/// <summary>A feed was lost or could not be reached; it is tried again.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Reason">What happened, one sentence.</param>
+public sealed record FeedLost(string Feed, string Reason) : SessionEvent;
+
+/// <summary>A feed sent something that is not in its grammar; it was dropped and counted.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Reason">What was wrong, with column; one sentence.</param>
+/// <param name="Total">Bad records so far on this feed, this one included.</param>
+/// <param name="InARow">Bad records in a row, this one included.</param>
+public sealed record FeedLineRejected(string Feed, string Reason, long Total, int InARow) : SessionEvent;
+
+/// <summary>A measurement of the signal arrived.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Sample">What was measured.</param>
+public sealed record SignalMeasured(string Feed, SignalSample Sample) : SessionEvent;
+
+/// <summary>The sound device was opened, or the program fell back to another.</summary>
+/// <param name="Device">"ALSA default", "WASAPI", "bell", "silent".</param>
+/// <param name="Trouble">Why it is not the wanted one, or null when all is well.</param>
+public sealed record SpeakerChanged(string Device, string? Trouble) : SessionEvent;
+
+/// <summary>The journal could not be written any more, or works again.</summary>
+/// <param name="Trouble">What happened, one sentence; null when it works again.</param>
+public sealed record JournalChanged(string? Trouble) : SessionEvent;
+
+/// <summary>A part of the program failed and was taken out; the rest goes on.</summary>
+/// <param name="Part">Which part.</param>
+/// <param name="Trouble">What happened, one sentence.</param>
+public sealed record PartFailed(string Part, string Trouble) : SessionEvent;

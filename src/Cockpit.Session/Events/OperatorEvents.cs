@@ -1,0 +1,47 @@
+using Cockpit.Core.Units;
+
+namespace Cockpit.Session.Events;
+
+/// <summary>The operator pressed a key with a meaning for the pass.</summary>
+/// <param name="Key">Which.</param>
+public sealed record OperatorPressed(OperatorKey Key) : SessionEvent;
+
+/// <summary>What the operator can say with one key.</summary>
+public enum OperatorKey
+{
+    /// <summary>The signal is at its best: the dish points at the satellite now.</summary>
+    Peaked = 0,
+
+    /// <summary>The nudge that was called is done.</summary>
+    Moved = 1,
+
+    /// <summary>The last nudge was not done; the dish is where it was.</summary>
+    NotMoved = 2,
+
+    /// <summary>Sound of guidance off or on (alarms stay on the screen).</summary>
+    Mute = 3,
+
+    /// <summary>Alarm seen.</summary>
+    Acknowledge = 4,
+
+    /// <summary>Say the current word again.</summary>
+    Again = 5,
+
+    /// <summary>Play the test sound.</summary>
+    TestSound = 6,
+
+    /// <summary>Start or end the search for the peak.</summary>
+    Search = 7,
+
+    /// <summary>Louder by 3 dB.</summary>
+    Louder = 8,
+
+    /// <summary>Softer by 3 dB.</summary>
+    Softer = 9,
+}
+
+/// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>
+/// <param name="Azimuth">True azimuth of the dish.</param>
+/// <param name="Elevation">Elevation of the dish.</param>
+/// <param name="Margin">Margin over the threshold of the picture.</param>
+public sealed record TruthRecorded(Angle Azimuth, Angle Elevation, Decibels Margin) : SessionEvent;

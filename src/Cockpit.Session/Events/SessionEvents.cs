@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Units;
+
+namespace Cockpit.Session.Events;
+
+/// <summary>The session began; everything that was configured is in it. Always the first event.</summary>
+/// <param name="Settings">Station, satellite, dish and choices.</param>
+public sealed record SessionOpened(SessionSettings Settings) : SessionEvent;
+
+/// <summary>The session ended cleanly.</summary>
+/// <param name="Reason">Why, in words.</param>
+public sealed record SessionClosed(string Reason) : SessionEvent;
+
+/// <summary>The clock ticked; ten a second of real time.</summary>
+public sealed record Ticked : SessionEvent;
+
+/// <summary>The offset of session time to UTC was changed; the monotonic time goes on.</summary>
+/// <param name="Change">What is added to UTC from this event on.</param>
+/// <param name="Reason">Why, in words.</param>
+public sealed record ClockCorrected(TimeSpan Change, string Reason) : SessionEvent;
+
+/// <summary>What the session is about; fixed from the first event on.</summary>
+public sealed record SessionSettings
+{
+    /// <summary>Version of the program that wrote the session.</summary>
+    public required string ProgramVersion { get; init; }
+
+    /// <summary>What kind of session: "live", "demo".</summary>
+    public required string Kind { get; init; }
+
+    /// <summary>Name of the station, for people.</summary>
+    public required string StationName { get; init; }
+
+    /// <summary>Where the dish stands.</summary>
+    public required Site Station { get; init; }
+
+    /// <summary>Name of the satellite, for people.</summary>
+    public required string SatelliteName { get; init; }
+
+    /// <summary>The element set as TLE lines joined by '\n' (with or without a name line).</summary>
+    public required string Elements { get; init; }
+
+    /// <summary>Diameter of the dish, metres.</summary>
+    public double DishDiameterMetres { get; init; } = 0.8;
+
+    /// <summary>Downlink carrier, Hz as sent.</summary>
+    public Frequency Downlink { get; init; } = new(1.7e9);
+
+    /// <summary>A pass counts from this elevation on.</summary>
+    public Angle MinimumElevation { get; init; } = Angle.FromDegrees(5);
+
+    /// <summary>Pointing loss that a hold may cost at its edges.</summary>
+    public Decibels AllowedLoss { get; init; } = new(0.5);
+
+    /// <summary>How long before the ideal moment a nudge is called: 1.0 s practised, 1.6 s novice.</summary>
+    public TimeSpan CueLead { get; init; } = TimeSpan.FromSeconds(1.6);
+
+    /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
+    public bool Heartbeat { get; init; } = true;
+
+    /// <summary>Rate of session time against real time; 1 in the field.</summary>
+    public double Speed { get; init; } = 1.0;
+
+    /// <summary>Seed of everything that is simulated; null in a live session.</summary>
+    public ulong? Seed { get; init; }
+
+    /// <summary>Names of the feeds that belong to the session, in the order shown.</summary>
+    public ImmutableArray<string> Feeds { get; init; } = [];
+}
