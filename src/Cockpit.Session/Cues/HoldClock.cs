@@ -1,0 +1,109 @@
+using Cockpit.Core.Sound;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Cues;
+
+/// <summary>What the hold clock remembers.</summary>
+/// <param name="Hold">Number of the hold that the nudge leads to.</param>
+/// <param name="LastTick">The last tick that sounded: 3, 2, 1 seconds before; 0 none yet.</param>
+/// <param name="DueSince">Since when the nudge is due.</param>
+/// <param name="Words">How often the word was said.</param>
+/// <param name="LastWord">When it was said last.</param>
+internal readonly record struct HoldClockMemory(int? Hold, int LastTick, TimeSpan? DueSince, int Words, TimeSpan LastWord);
+
+/// <summary>Calls the nudges of the hold plan: ticks 3, 2, 1 s before, then the word; the word once more after 4 s without a key.</summary>
+/// <remarks>
+/// <code>
+/// sound   pitch    length  when
+/// tick    660 Hz   30 ms   3, 2, 1 s before the nudge is called
+/// word    see MoveWord     at the call; once more after 4 s without a key; then the screen only
+/// </code>
+/// Silent while the dish is not known to 0.4 B, for moves below 0.22 B, and for 2 s after a word or the "moved" key.
+/// </remarks>
+internal static class HoldClock
+{
+    /// <summary>A wider spread than this makes a word a guess, B.</summary>
+    public const double WidestSpreadB = 0.4;
+
+    /// <summary>A smaller move than this is not worth a sound, B.</summary>
+    public const double SmallestMoveB = 0.22;
+
+    /// <summary>How long the hands are left alone after a nudge, s.</summary>
+    public const double HandsSeconds = 2.0;
+
+    private const double RepeatSeconds = 4.0;
+    private const double StaleSeconds = 2.0;
+    private const double TickWindowSeconds = 0.25;
+
+    /// <summary>The tick of the clock.</summary>
+    public static Cue Tick(int secondsBefore) => new(
+        CueKind.ClockTick,
+        3,
+        $"nudge in {secondsBefore} s",
+        [new Tone(0.0, 30.0, MoveWord.ReferenceHz, 0.0, 0.0, Timbre.Plain)]);
+
+    public static HoldClockMemory Next(HoldClockMemory memory, CueMoment moment, Floor floor)
+    {
+        memory = Keys(memory, moment, floor);
+        if (Call(moment) is not { } call) { return memory; }
+
+        if (memory.Hold != call.Hold) { memory = new HoldClockMemory { Hold = call.Hold }; }
+
+        return call.SecondsLeft > 0.0 ? Ticks(memory, call, floor) : Words(memory, call, moment, floor);
+    }
+
+    private static HoldClockMemory Keys(HoldClockMemory memory, CueMoment moment, Floor floor)
+    {
+        switch (moment.Key)
+        {
+            case OperatorKey.Moved:
+                if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }
+
+                return memory with { Words = 2 };
+            case OperatorKey.NotMoved:
+                return memory with { Words = 1, LastWord = moment.Elapsed };
+            case OperatorKey.Peaked:
+                return default;
+            default:
+                return memory;
+        }
+    }
+
+    private static NudgeCall? Call(CueMoment moment)
+    {
+        AimNow aim = moment.Aim;
+        bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move;
+        if (!calling || aim is not { Dish: { } dish, Nudge: { } nudge, Target: { } target, NudgeAt: { } at }) { return null; }
+
+        if (dish.Spread / aim.BeamWidth >= WidestSpreadB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
+
+        return MoveWord.For(nudge, aim.BeamWidth) is { } word
+            ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word)
+            : null;
+    }
+
+    private static HoldClockMemory Ticks(HoldClockMemory memory, NudgeCall call, Floor floor)
+    {
+        int second = (int)Math.Ceiling(call.SecondsLeft);
+        bool due = second <= 3 && (memory.LastTick == 0 || second < memory.LastTick) && second - call.SecondsLeft < TickWindowSeconds;
+        if (!due) { return memory; }
+
+        floor.TryStart(Tick(second));
+        return memory with { LastTick = second };
+    }
+
+    private static HoldClockMemory Words(HoldClockMemory memory, NudgeCall call, CueMoment moment, Floor floor)
+    {
+        memory = memory with { DueSince = memory.DueSince ?? moment.Elapsed };
+        bool first = memory.Words == 0 && moment.Elapsed - memory.DueSince < moment.Real(StaleSeconds);
+        bool again = memory.Words == 1 && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds) && moment.Aim.Word == AimWord.Move;
+        if (!(first || again) || !floor.TryStart(call.Word)) { return memory; }
+
+        if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }
+
+        return memory with { Words = memory.Words + 1, LastWord = moment.Elapsed };
+    }
+
+    private readonly record struct NudgeCall(int Hold, double SecondsLeft, Cue Word);
+}
