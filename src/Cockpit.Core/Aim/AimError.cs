@@ -3,10 +3,11 @@ using Cockpit.Core.Units;
 namespace Cockpit.Core.Aim;
 
 /// <summary>Where the dish has to go, seen from behind it: target minus dish, on the sky.</summary>
-/// <param name="Right">Cross-elevation move, positive = turn the dish to the right; equals the pan times cos(elevation).</param>
-/// <param name="Up">Elevation move, positive = raise the dish.</param>
-/// <param name="Pan">The same sideways move at the tripod head, positive = clockwise seen from above; grows without limit overhead.</param>
-public readonly record struct AimError(Angle Right, Angle Up, Angle Pan)
+/// <param name="Right">Sideways on the sky in the dish's own frame, positive = right; for a small move the pan times cos(elevation).</param>
+/// <param name="Up">Upwards on the sky in the dish's own frame, positive = up; for a small move the tilt.</param>
+/// <param name="Pan">The same move at the tripod head, first axis: positive = clockwise seen from above, (-180°, 180°]; large overhead.</param>
+/// <param name="Tilt">The same move at the tripod head, second axis: elevation of the target minus elevation of the dish.</param>
+public readonly record struct AimError(Angle Right, Angle Up, Angle Pan, Angle Tilt = default)
 {
     /// <summary>Size of the move on the sky.</summary>
     public Angle Total => new(Math.Sqrt((Right.Radians * Right.Radians) + (Up.Radians * Up.Radians)));
