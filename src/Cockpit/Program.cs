@@ -1,1 +1,1 @@
-return 0;
+return await Cockpit.Commands.CommandRoot.RunAsync(args);

@@ -1,0 +1,75 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+
+namespace Cockpit.Commands;
+
+/// <summary>All commands under one root, and the rule of the exit codes: 0 done, 1 it failed, 2 the words or the input are wrong.</summary>
+public static class CommandRoot
+{
+    /// <summary>It failed.</summary>
+    public const int Failed = 1;
+
+    /// <summary>The words or the input are wrong.</summary>
+    public const int WrongInput = 2;
+
+    /// <summary>The whole command line.</summary>
+    public static RootCommand Build()
+    {
+        var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.");
+        return root;
+    }
+
+    /// <summary>Runs one command line to its end.</summary>
+    /// <param name="args">The words after the program's name.</param>
+    /// <returns>The exit code.</returns>
+    public static Task<int> RunAsync(string[] args) => RunAsync(args, Console.Out, Console.Error);
+
+    /// <summary>Runs one command line to its end and prints to the writers given.</summary>
+    /// <param name="args">The words after the program's name.</param>
+    /// <param name="output">For results.</param>
+    /// <param name="error">For everything else.</param>
+    /// <returns>The exit code.</returns>
+    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
+    {
+        // A word that begins with @ is a word, not a file of further options.
+        ParseResult parsed = Build().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        if (parsed.Action is ParseErrorAction)
+        {
+            await error.WriteLineAsync($"{parsed.Errors[0].Message.TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
+            return WrongInput;
+        }
+
+        try
+        {
+            var configuration = new InvocationConfiguration
+            {
+                Output = output,
+                Error = error,
+                EnableDefaultExceptionHandler = false,
+                ProcessTerminationTimeout = null,
+            };
+            return await parsed.InvokeAsync(configuration);
+        }
+        catch (OperationCanceledException)
+        {
+            await error.WriteLineAsync("stopped");
+            return Failed;
+        }
+        catch (Exception e)
+        {
+            await error.WriteLineAsync("unexpected: " + e);
+            return Failed;
+        }
+    }
+
+    private static string PathTo(ParseResult parsed)
+    {
+        string path = "";
+        for (System.CommandLine.Parsing.SymbolResult? at = parsed.CommandResult; at?.Parent is not null; at = at.Parent)
+        {
+            path = ((System.CommandLine.Parsing.CommandResult)at).Command.Name + " " + path;
+        }
+
+        return path;
+    }
+}

@@ -1,0 +1,102 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Units;
+using ParseError = Cockpit.Core.Formats.ParseError;
+
+namespace Cockpit.Commands;
+
+/// <summary>How a command prints what it found.</summary>
+public enum OutputFormat
+{
+    /// <summary>Columns for people.</summary>
+    Table = 0,
+
+    /// <summary>Comma-separated values with a header line.</summary>
+    Csv = 1,
+
+    /// <summary>An array of JSON objects.</summary>
+    Json = 2,
+}
+
+/// <summary>The options that mean the same in every command; each call makes one for one command.</summary>
+/// <remarks>A missing option is null, so that a command can tell "not given" from a value and fall back on the configuration.</remarks>
+public static class CommonOptions
+{
+    /// <summary>--station LAT,LON[,ALT_M]: degrees north, degrees east, metres above the WGS 84 ellipsoid.</summary>
+    public static Option<Site?> Station() => Value("--station", "LAT,LON[,ALT_M]", "Where you stand: degrees north, degrees east, metres", StationText.Read);
+
+    /// <summary>--elements FILE: TLE or OMM in any of its forms.</summary>
+    public static Option<string> Elements() => new("--elements") { HelpName = "FILE", Description = "Element sets: TLE or OMM (KVN, XML, JSON, CSV), recognised by content" };
+
+    /// <summary>--satellite NAME|NUMBER.</summary>
+    public static Option<string> Satellite() => new("--satellite") { HelpName = "NAME|NUMBER", Description = "Only this satellite: its name or catalogue number" };
+
+    /// <summary>--at UTC: one instant.</summary>
+    public static Option<DateTimeOffset?> At() => Value("--at", "UTC", "The instant, like 2026-11-25T10:15:00Z", (text, source) => InstantText.Read(text, source));
+
+    /// <summary>--from UTC: the start of a span.</summary>
+    public static Option<DateTimeOffset?> From() => Value("--from", "UTC", "The start, like 2026-11-25T10:15:00Z; now where missing", (text, source) => InstantText.Read(text, source));
+
+    /// <summary>--for SPAN: its length.</summary>
+    public static Option<TimeSpan?> For() => Value("--for", "SPAN", "How long, like 90m, 72h or 3d", SpanText.Read);
+
+    /// <summary>--frequency: the carrier.</summary>
+    public static Option<Frequency?> Carrier() => Value("--frequency", "FREQ", "The carrier, like 1701.5MHz", FrequencyText.Read);
+
+    /// <summary>--format table|csv|json.</summary>
+    public static Option<OutputFormat> Format() => new("--format")
+    {
+        HelpName = "table|csv|json",
+        Description = "How to print",
+        DefaultValueFactory = _ => OutputFormat.Table,
+        CustomParser = result => Read(result, ReadFormat),
+    };
+
+    /// <summary>--above ANGLE: the lowest elevation that counts.</summary>
+    public static Option<Angle?> Above() =>
+        Value("--above", "ANGLE", "The lowest elevation that counts, like 5deg", (text, source) => AngleText.Read(text, source, -10.0, 89.9));
+
+    /// <summary>--horizon FILE|AZ:EL,...: what hides the sky.</summary>
+    public static Option<string> Horizon() => new("--horizon")
+    {
+        HelpName = "FILE|AZ:EL,...",
+        Description = "The skyline: a file of azimuth, elevation pairs, or 200:12,240:18,300:5",
+    };
+
+    /// <summary>--dut1 SECONDS: UT1 - UTC.</summary>
+    public static Option<double?> Dut1() => Value("--dut1", "SECONDS", "UT1 - UTC in seconds (IERS Bulletin A); 0 where missing", ReadDut1);
+
+    /// <summary>--refraction: adds the bending of radio waves to elevations.</summary>
+    public static Option<bool> Refraction() => new("--refraction") { Description = "Add radio refraction (ITU-R P.834) to the elevations" };
+
+    /// <summary>An option whose text one of the readers of Core understands; the reader's sentence is the complaint.</summary>
+    public static Option<T?> Value<T>(string name, string helpName, string description, Func<string, string, Parsed<T>> read)
+        where T : struct => new(name) { HelpName = helpName, Description = description, CustomParser = result => Read(result, read) };
+
+    private static T Read<T>(ArgumentResult result, Func<string, string, Parsed<T>> read)
+        where T : struct
+    {
+        string source = (result.Parent as OptionResult)?.Option.Name ?? "argument";
+        if (!read(result.Tokens[0].Value, source).Try(out T value, out ParseError? error))
+        {
+            result.AddError(error.ToString());
+        }
+
+        return value;
+    }
+
+    private static Parsed<OutputFormat> ReadFormat(string text, string source) => text switch
+    {
+        "table" => OutputFormat.Table,
+        "csv" => OutputFormat.Csv,
+        "json" => OutputFormat.Json,
+        _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a format; choose table, csv or json"),
+    };
+
+    private static Parsed<double> ReadDut1(string text, string source) =>
+        double.TryParse(text, System.Globalization.CultureInfo.InvariantCulture, out double seconds) && Math.Abs(seconds) <= 1.0
+            ? seconds
+            : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not UT1 - UTC; write seconds from -1 to 1, like -0.05");
+}
