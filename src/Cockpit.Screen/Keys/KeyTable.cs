@@ -1,0 +1,78 @@
+using System.Collections.Immutable;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Screen.Keys;
+
+/// <summary>Where a key has a meaning.</summary>
+public enum KeyScope
+{
+    /// <summary>Everywhere.</summary>
+    Always = 0,
+
+    /// <summary>In a pass that happens now (live, demo).</summary>
+    Pass = 1,
+
+    /// <summary>In a replay.</summary>
+    Replay = 2,
+}
+
+/// <summary>One meaning and the keys that have it.</summary>
+/// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "PageUp", "PageDown", "Home", "End", "Ctrl-C".</param>
+/// <param name="Shown">How the keys are written for people.</param>
+/// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
+/// <param name="Help">One line for the help and the documentation.</param>
+/// <param name="Scope">Where it holds.</param>
+/// <param name="Command">What it asks for.</param>
+public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string Hint, string Help, KeyScope Scope, ScreenCommand Command);
+
+/// <summary>The one table of keys; help, hints and documentation come from it.</summary>
+public static class KeyTable
+{
+    /// <summary>Every meaning, in the order of the help.</summary>
+    public static ImmutableArray<KeyEntry> All { get; } =
+    [
+        Said(["Space"], "Space", "moved", "the nudge is done", OperatorKey.Moved),
+        Said(["Enter", "P"], "Enter P", "peaked", "best signal: dish is on the satellite", OperatorKey.Peaked),
+        Said(["X"], "X", "not moved", "the nudge was not done", OperatorKey.NotMoved),
+        Said(["S"], "S", "search", "search tone on or off", OperatorKey.Search),
+        Said(["M"], "M", "mute", "guidance sound off or on", OperatorKey.Mute),
+        Said(["A"], "A", "seen", "alarm seen: stop its sound", OperatorKey.Acknowledge),
+        Said(["R"], "R", "", "say the word again", OperatorKey.Again),
+        Said(["T"], "T", "", "test sound", OperatorKey.TestSound),
+        Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
+        Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
+        Played(["Space", "K"], "Space K", "pause", "stop or go on", PlayerVerb.Pause, 0),
+        Played(["."], ".", "faster", "faster", PlayerVerb.Faster, 0),
+        Played([","], ",", "slower", "slower", PlayerVerb.Slower, 0),
+        Played(["Left"], "Left", "-10 s", "back 10 s", PlayerVerb.Jump, -10),
+        Played(["Right"], "Right", "+10 s", "on 10 s", PlayerVerb.Jump, 10),
+        Played(["PageUp"], "PgUp", "", "back 60 s", PlayerVerb.Jump, -60),
+        Played(["PageDown"], "PgDn", "", "on 60 s", PlayerVerb.Jump, 60),
+        Played(["Home"], "Home", "", "to the start", PlayerVerb.ToStart, 0),
+        Played(["End"], "End", "", "to the end", PlayerVerb.ToEnd, 0),
+        new(["N"], "N", "theme", "next theme", KeyScope.Always, new LookCommand(LookVerb.NextTheme)),
+        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new LookCommand(LookVerb.Help)),
+        new(["Q"], "Q", "quit", "leave; twice during a pass", KeyScope.Always, new QuitCommand(AtOnce: false)),
+        new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitCommand(AtOnce: true)),
+    ];
+
+    /// <summary>The meanings that hold in a replay, or in a pass that happens now.</summary>
+    public static IEnumerable<KeyEntry> For(bool replay) =>
+        All.Where(entry => entry.Scope == KeyScope.Always || entry.Scope == (replay ? KeyScope.Replay : KeyScope.Pass));
+
+    /// <summary>The meaning of a key; null when it has none here.</summary>
+    public static KeyEntry? Find(string key, bool replay) => For(replay).FirstOrDefault(entry => entry.Keys.Contains(key, StringComparer.Ordinal));
+
+    /// <summary>Why a key does nothing here, one sentence; null when the key is in no table at all.</summary>
+    public static string? WhyNot(string key, bool replay) => Find(key, !replay) is { } entry
+        ? replay
+            ? $"{key} ({entry.Hint}) does nothing in a replay: the pass is over and only played again."
+            : $"{key} works in a replay only."
+        : null;
+
+    private static KeyEntry Said(ImmutableArray<string> keys, string shown, string hint, string help, OperatorKey key) =>
+        new(keys, shown, hint, help, KeyScope.Pass, new OperatorCommand(key));
+
+    private static KeyEntry Played(ImmutableArray<string> keys, string shown, string hint, string help, PlayerVerb verb, int seconds) =>
+        new(keys, shown, hint, help, KeyScope.Replay, new PlayerCommand(verb, TimeSpan.FromSeconds(seconds)));
+}

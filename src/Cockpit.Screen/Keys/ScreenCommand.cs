@@ -1,0 +1,55 @@
+using Cockpit.Session.Events;
+
+namespace Cockpit.Screen.Keys;
+
+/// <summary>What a key asks for.</summary>
+public abstract record ScreenCommand;
+
+/// <summary>The operator said something about the pass; it becomes an event.</summary>
+/// <param name="Key">What was said.</param>
+public sealed record OperatorCommand(OperatorKey Key) : ScreenCommand;
+
+/// <summary>Leave the program. Raised once the operator has confirmed it; the screen closes by itself afterwards.</summary>
+/// <param name="AtOnce">Asked for with Ctrl-C: no second press is needed.</param>
+public sealed record QuitCommand(bool AtOnce) : ScreenCommand;
+
+/// <summary>A control of the replay; acts on the player and is no event.</summary>
+/// <param name="Verb">What to do.</param>
+/// <param name="By">How far a jump goes, negative = back; zero for the other verbs.</param>
+public sealed record PlayerCommand(PlayerVerb Verb, TimeSpan By) : ScreenCommand;
+
+/// <summary>Something that only the screen itself answers.</summary>
+/// <param name="Verb">What to do.</param>
+public sealed record LookCommand(LookVerb Verb) : ScreenCommand;
+
+/// <summary>What a player can do.</summary>
+public enum PlayerVerb
+{
+    /// <summary>Stop, or go on.</summary>
+    Pause = 0,
+
+    /// <summary>The next faster rate.</summary>
+    Faster = 1,
+
+    /// <summary>The next slower rate.</summary>
+    Slower = 2,
+
+    /// <summary>Move by a span.</summary>
+    Jump = 3,
+
+    /// <summary>Move to the first event.</summary>
+    ToStart = 4,
+
+    /// <summary>Move to the last event.</summary>
+    ToEnd = 5,
+}
+
+/// <summary>What the screen does for itself.</summary>
+public enum LookVerb
+{
+    /// <summary>The next theme.</summary>
+    NextTheme = 0,
+
+    /// <summary>Help on or off.</summary>
+    Help = 1,
+}

@@ -1,0 +1,163 @@
+using System.Collections.Immutable;
+using Cockpit.Screen.Themes;
+
+namespace Cockpit.Screen.Panels;
+
+/// <summary>A grid of cells that a panel paints on before it becomes a block. Text covers dots, dots never cover text.</summary>
+/// <remarks>Dots are braille: two across and four down a cell (Unicode 15, block 2800-28FF, dot n = bit n - 1).</remarks>
+internal sealed class Canvas
+{
+    private static readonly byte[] DotBits = [0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80];
+
+    private readonly char[] _glyphs;
+    private readonly Role[] _roles;
+    private readonly byte[] _dots;
+
+    public Canvas(int width, int height, Role ground = Role.Plain)
+    {
+        Width = width;
+        Height = height;
+        _glyphs = new char[width * height];
+        _roles = new Role[width * height];
+        _dots = new byte[width * height];
+        Array.Fill(_roles, ground);
+    }
+
+    public int Width { get; }
+
+    public int Height { get; }
+
+    /// <summary>Dots across.</summary>
+    public int DotWidth => 2 * Width;
+
+    /// <summary>Dots down.</summary>
+    public int DotHeight => 4 * Height;
+
+    /// <summary>Writes text; what does not fit is cut.</summary>
+    public void Text(int column, int row, string text, Role role)
+    {
+        for (int i = 0; i < text.Length; i++)
+        {
+            Glyph(column + i, row, text[i], role);
+        }
+    }
+
+    /// <summary>Writes text that ends at a column (not included).</summary>
+    public void TextBefore(int end, int row, string text, Role role) => Text(end - text.Length, row, text, role);
+
+    /// <summary>Writes one character.</summary>
+    public void Glyph(int column, int row, char glyph, Role role)
+    {
+        if ((uint)column < (uint)Width && (uint)row < (uint)Height)
+        {
+            int at = (row * Width) + column;
+            _glyphs[at] = glyph;
+            _roles[at] = role;
+            _dots[at] = 0;
+        }
+    }
+
+    /// <summary>Sets a dot; a later dot of another role recolours its cell.</summary>
+    public void Dot(int x, int y, Role role)
+    {
+        if ((uint)x >= (uint)DotWidth || (uint)y >= (uint)DotHeight)
+        {
+            return;
+        }
+
+        int at = ((y >> 2) * Width) + (x >> 1);
+        if (_glyphs[at] == '\0')
+        {
+            _dots[at] |= DotBits[((y & 3) << 1) | (x & 1)];
+            _roles[at] = role;
+        }
+    }
+
+    /// <summary>A line of dots (Bresenham 1965), every <paramref name="step"/>th dot set.</summary>
+    public void Line(int x0, int y0, int x1, int y1, Role role, int step = 1)
+    {
+        int dx = Math.Abs(x1 - x0);
+        int dy = -Math.Abs(y1 - y0);
+        int sx = x0 < x1 ? 1 : -1;
+        int sy = y0 < y1 ? 1 : -1;
+        int error = dx + dy;
+        int longest = Math.Min(Math.Max(dx, -dy), 4 * (DotWidth + DotHeight));
+        for (int n = 0; n <= longest; n++)
+        {
+            if (n % step == 0)
+            {
+                Dot(x0, y0, role);
+            }
+
+            int twice = 2 * error;
+            if (twice >= dy)
+            {
+                error += dy;
+                x0 += sx;
+            }
+
+            if (twice <= dx)
+            {
+                error += dx;
+                y0 += sy;
+            }
+        }
+    }
+
+    /// <summary>A circle of dots with a gap of about <paramref name="pitch"/> dots between them.</summary>
+    public void Circle(double centreX, double centreY, double radius, Role role, double pitch = 1.0)
+    {
+        int count = Math.Max(8, (int)(Math.Tau * radius / pitch));
+        for (int n = 0; n < count; n++)
+        {
+            (double sin, double cos) = Math.SinCos(Math.Tau * n / count);
+            Dot((int)Math.Round(centreX + (radius * sin)), (int)Math.Round(centreY - (radius * cos)), role);
+        }
+    }
+
+    /// <summary>Copies a block; cells outside are cut.</summary>
+    public void Put(Block block, int column, int row)
+    {
+        for (int line = 0; line < block.Height; line++)
+        {
+            int at = column;
+            foreach (Run run in block.Lines[line])
+            {
+                Text(at, row + line, run.Text, run.Role);
+                at += run.Text.Length;
+            }
+        }
+    }
+
+    /// <summary>What was painted.</summary>
+    public Block ToBlock()
+    {
+        var lines = ImmutableArray.CreateBuilder<ImmutableArray<Run>>(Height);
+        for (int row = 0; row < Height; row++)
+        {
+            lines.Add(LineOf(row));
+        }
+
+        return new Block(Width, lines.MoveToImmutable());
+    }
+
+    private ImmutableArray<Run> LineOf(int row)
+    {
+        var runs = ImmutableArray.CreateBuilder<Run>();
+        Span<char> text = stackalloc char[Width];
+        int start = 0;
+        for (int column = 0; column < Width; column++)
+        {
+            int at = (row * Width) + column;
+            text[column] = _dots[at] != 0 ? (char)(0x2800 + _dots[at]) : _glyphs[at] == '\0' ? ' ' : _glyphs[at];
+            bool ends = column == Width - 1 || _roles[at + 1] != _roles[at];
+            if (ends)
+            {
+                runs.Add(new Run(new string(text[start..(column + 1)]), _roles[at]));
+                start = column + 1;
+            }
+        }
+
+        return runs.ToImmutable();
+    }
+}

@@ -1,0 +1,182 @@
+using System.Collections.Immutable;
+using Cockpit.Screen.Keys;
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+using Terminal.Gui.App;
+using Terminal.Gui.Drawing;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Input;
+using Terminal.Gui.Views;
+using Attribute = Terminal.Gui.Drawing.Attribute;
+
+namespace Cockpit.Screen.Views;
+
+/// <summary>The one screen: shows snapshots, reports keys, leaves the terminal as it was.</summary>
+/// <remarks>
+/// Make it, give it a <see cref="Command"/> handler, call <see cref="Run"/> on the main thread. Show, ShowPlayer, Bell and Stop
+/// may be called on any thread, before, during and after Run. Write nothing to the terminal while Run runs.
+/// </remarks>
+public sealed class CockpitScreen : IDisposable
+{
+    private readonly ScreenOptions _options;
+    private readonly Stage _stage;
+    private readonly PageView _view = new();
+    private IApplication? _app;
+    private ImmutableArray<Attribute> _inks;
+    private Theme? _inked;
+    private long _nextFrame;
+    private int _bells;
+    private int _exitCode;
+    private volatile bool _stopping;
+
+    /// <summary>Makes a screen; the terminal is not touched before <see cref="Run"/>.</summary>
+    public CockpitScreen(ScreenOptions options)
+    {
+        _options = options;
+        _stage = new Stage(options);
+        _view.Pressed = OnPressed;
+    }
+
+    /// <summary>The operator asked for something; called on the thread of the screen, must return at once.</summary>
+    public Action<ScreenCommand>? Command { get; set; }
+
+    /// <summary>A frame was sent to the terminal: the sequence number of its snapshot. Called on the thread of the screen.</summary>
+    public Action<long>? Painted { get; set; }
+
+    /// <summary>Why the screen cannot be opened here, one sentence; null when it can.</summary>
+    public static string? WhyNoScreen() => Driver.IsAttachedToTerminal(out _, out _)
+        ? null
+        : "The screen needs a terminal, and neither input nor output is one; run it in a terminal window, without redirecting it.";
+
+    /// <summary>Shows a snapshot in the next frame; the latest wins. Any thread.</summary>
+    public void Show(Snapshot snapshot) => _stage.Show(snapshot);
+
+    /// <summary>Shows where the player of a replay is; null = no replay. Any thread.</summary>
+    public void ShowPlayer(PlayerNow? player) => _stage.ShowPlayer(player);
+
+    /// <summary>Rings the terminal's bell, the fall-back of the sound. Any thread.</summary>
+    public void Bell() => Interlocked.Increment(ref _bells);
+
+    /// <summary>Closes the screen; Run returns the code. Any thread; the first code wins.</summary>
+    public void Stop(int exitCode)
+    {
+        if (!_stopping)
+        {
+            _exitCode = exitCode;
+            _stopping = true;
+        }
+    }
+
+    /// <summary>Opens the screen and shows it until Stop, a quit key, a signal or a failure; restores the terminal.</summary>
+    /// <returns>The exit code: 0 after a quit key, that of Stop, 128 + number of a signal, 1 after a failure (said in one sentence).</returns>
+    public int Run()
+    {
+        using TerminalLife life = new(_options.Complaints);
+        life.StopRequested = Stop;
+        IApplication app = Application.Create();
+        try
+        {
+            Application.MaximumIterationsPerSecond = 40;
+            app.Init();
+            _app = app;
+            SetUp(app);
+            using Window root = new() { BorderStyle = LineStyle.None };
+            root.Add(_view);
+            _view.SetFocus();
+            app.Iteration += OnIteration;
+            app.Run(root);
+        }
+#pragma warning disable CA1031 // The last barrier before a wrecked terminal: whatever failed is said in one sentence.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            _exitCode = TerminalLife.Failed;
+            life.Report(failure);
+        }
+        finally
+        {
+            _app = null;
+            app.Dispose();
+        }
+
+        return _exitCode;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        Stop(0);
+        _view.Dispose();
+    }
+
+    private static void SetUp(IApplication app)
+    {
+        // The library drops mouse events when told to, but leaves tracking on; off, the terminal's own selection works again.
+        app.Mouse.IsMouseDisabled = true;
+        app.Driver?.GetOutput().Write("\x1b[?1003l\x1b[?1015l\x1b[?1006l");
+
+        // Esc would end the program in the middle of a pass.
+        app.Keyboard.KeyBindings.Remove(Key.Esc);
+    }
+
+    private void OnIteration(object? sender, EventArgs e)
+    {
+        if (_app is not { } app)
+        {
+            return;
+        }
+
+        if (_stopping)
+        {
+            app.RequestStop();
+            return;
+        }
+
+        if (Interlocked.Exchange(ref _bells, 0) > 0)
+        {
+            app.Driver?.GetOutput().Write("\a");
+        }
+
+        long now = _options.Time.GetTimestamp();
+        if (now >= _nextFrame)
+        {
+            long step = _options.Time.TimestampFrequency / _options.FramesPerSecond;
+            _nextFrame = Math.Max(_nextFrame + step, now);
+            Paint(app);
+        }
+    }
+
+    private void Paint(IApplication app)
+    {
+        if (_stage.Frame(app.Screen.Width, app.Screen.Height) is not { } page)
+        {
+            return;
+        }
+
+        if (_inked != _stage.Theme)
+        {
+            _inked = _stage.Theme;
+            _inks = Inks.Of(_stage.Theme, Driver.Force16Colors);
+        }
+
+        _view.Show(page, _inks);
+        app.LayoutAndDraw(forceRedraw: false);
+        Painted?.Invoke(_stage.PaintedSequence);
+    }
+
+    private void OnPressed(string key)
+    {
+        _nextFrame = 0;
+        if (_stage.Press(key) is not { } command)
+        {
+            return;
+        }
+
+        Command?.Invoke(command);
+        if (command is QuitCommand)
+        {
+            Stop(0);
+        }
+    }
+}

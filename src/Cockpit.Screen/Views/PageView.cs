@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using Cockpit.Screen.Panels;
+using Terminal.Gui.Input;
+using Terminal.Gui.ViewBase;
+using Attribute = Terminal.Gui.Drawing.Attribute;
+
+namespace Cockpit.Screen.Views;
+
+/// <summary>Shows a page of panels and hands on the keys; knows nothing else.</summary>
+internal sealed class PageView : CellView
+{
+    private Block _page = new(0, []);
+    private ImmutableArray<Attribute> _inks = [];
+
+    public PageView()
+    {
+        CanFocus = true;
+        Width = Dim.Fill();
+        Height = Dim.Fill();
+    }
+
+    /// <summary>A key was pressed, by its name in the key table.</summary>
+    public Action<string>? Pressed { get; set; }
+
+    /// <summary>Shows a page; only on the thread of the screen.</summary>
+    public void Show(Block page, ImmutableArray<Attribute> inks)
+    {
+        if (_inks == inks && _page.Equals(page))
+        {
+            return;
+        }
+
+        _page = page;
+        _inks = inks;
+        SetNeedsDraw();
+    }
+
+    /// <inheritdoc/>
+    protected override bool OnDrawingContent(DrawContext? context)
+    {
+        Begin();
+        for (int row = 0; row < _page.Height; row++)
+        {
+            int column = 0;
+            foreach (Run run in _page.Lines[row])
+            {
+                Attribute ink = _inks[(int)run.Role];
+                foreach (char glyph in run.Text)
+                {
+                    Put(column++, row, glyph, ink);
+                }
+            }
+        }
+
+        return true;
+    }
+
+    /// <inheritdoc/>
+    protected override bool OnKeyDown(Key key)
+    {
+        if (KeyNames.Of(key) is { } name)
+        {
+            Pressed?.Invoke(name);
+        }
+
+        return true;
+    }
+}

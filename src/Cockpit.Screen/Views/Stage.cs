@@ -1,0 +1,136 @@
+using System.Globalization;
+using Cockpit.Screen.Keys;
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+
+namespace Cockpit.Screen.Views;
+
+/// <summary>What the screen holds between two frames: the latest snapshot, help, theme, notices. No terminal in it.</summary>
+/// <remarks>Show and ShowPlayer may be called on any thread; everything else belongs to the thread of the screen.</remarks>
+internal sealed class Stage
+{
+    private static readonly TimeSpan NoticeLasts = TimeSpan.FromSeconds(4);
+    private static readonly TimeSpan SecondPressWithin = TimeSpan.FromSeconds(4);
+
+    private readonly ThemeShelf _shelf;
+    private readonly bool _replay;
+    private readonly bool _noColour;
+    private readonly TimeProvider _time;
+    private Snapshot? _latest;
+    private StrongBox? _player;
+    private PageMemory _memory = PageMemory.Blank;
+    private PageInput? _painted;
+    private (int Width, int Height) _paintedSize;
+    private Block? _page;
+    private bool _help;
+    private string? _notice;
+    private long _noticeAt;
+    private long? _quitAskedAt;
+
+    public Stage(ScreenOptions options)
+    {
+        _replay = options.Replay;
+        _noColour = options.NoColour;
+        _time = options.Time;
+        _shelf = ThemeShelf.Load(options.ThemesFolder);
+        string wanted = _noColour ? ThemeShelf.Mono : options.Theme;
+        Theme = _shelf.Find(wanted) ?? _shelf.Themes[0];
+        if (_shelf.Trouble is { } trouble)
+        {
+            Notice(trouble);
+        }
+        else if (_shelf.Find(wanted) is null)
+        {
+            Notice($"There is no theme \"{wanted}\"; {Theme.Name} is used.");
+        }
+    }
+
+    /// <summary>The theme in use.</summary>
+    public Theme Theme { get; private set; }
+
+    /// <summary>Sequence number of the snapshot in the last frame; 0 before the first.</summary>
+    public long PaintedSequence => _painted?.Snapshot?.Sequence ?? 0;
+
+    /// <summary>Takes the latest snapshot, from any thread.</summary>
+    public void Show(Snapshot snapshot) => Volatile.Write(ref _latest, snapshot);
+
+    /// <summary>Takes the latest state of the player, from any thread; null = no replay.</summary>
+    public void ShowPlayer(PlayerNow? player) => Volatile.Write(ref _player, new StrongBox(player));
+
+    /// <summary>Makes the page of this moment; null when it would be the same as the last.</summary>
+    public Block? Frame(int width, int height)
+    {
+        if (_notice is not null && _time.GetElapsedTime(_noticeAt) > NoticeLasts)
+        {
+            _notice = null;
+        }
+
+        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice);
+        if (_page is not null && _paintedSize == (width, height) && _painted == input)
+        {
+            return null;
+        }
+
+        (_page, _memory) = Page.Compose(input, _memory, width, height);
+        _painted = input;
+        _paintedSize = (width, height);
+        return _page;
+    }
+
+    /// <summary>Answers a key.</summary>
+    /// <returns>What the program must do; null when nothing is left for it.</returns>
+    public ScreenCommand? Press(string key)
+    {
+        if (KeyTable.Find(key, _replay) is not { } entry)
+        {
+            if (KeyTable.WhyNot(key, _replay) is { } why)
+            {
+                Notice(why);
+            }
+
+            return null;
+        }
+
+        long? asked = _quitAskedAt;
+        _quitAskedAt = null;
+        switch (entry.Command)
+        {
+            case LookCommand { Verb: LookVerb.Help }:
+                _help = !_help;
+                return null;
+            case LookCommand { Verb: LookVerb.NextTheme }:
+                NextTheme();
+                return null;
+            case QuitCommand { AtOnce: false } when InPass && !(asked is { } at && _time.GetElapsedTime(at) <= SecondPressWithin):
+                _quitAskedAt = _time.GetTimestamp();
+                Notice($"The pass is running. Press {key} again within {SecondPressWithin.TotalSeconds.ToString("0", CultureInfo.InvariantCulture)} s to leave.");
+                return null;
+            default:
+                return entry.Command;
+        }
+    }
+
+    private bool InPass => !_replay && Volatile.Read(ref _latest)?.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
+
+    private void NextTheme()
+    {
+        if (_noColour)
+        {
+            Notice("N does nothing here: colours are off (NO_COLOR, or TERM is \"dumb\").");
+            return;
+        }
+
+        int next = (_shelf.Themes.IndexOf(Theme) + 1) % _shelf.Themes.Length;
+        Theme = _shelf.Themes[next];
+        Notice($"Theme {Theme.Name}: {Theme.Says}.");
+    }
+
+    private void Notice(string text)
+    {
+        _notice = text;
+        _noticeAt = _time.GetTimestamp();
+    }
+
+    private sealed record StrongBox(PlayerNow? Player);
+}
