@@ -1,0 +1,39 @@
+namespace Cockpit.Core.Geo;
+
+/// <summary>The horizon of a station made ready: its place and its axes east, north, up on WGS 84.</summary>
+public sealed class StationFrame
+{
+    private readonly double _sinLat;
+    private readonly double _cosLat;
+    private readonly double _sinLon;
+    private readonly double _cosLon;
+
+    /// <summary>Prepares the frame of a site.</summary>
+    public StationFrame(Site site)
+    {
+        Site = site;
+        Position = EcefPosition.FromSite(site);
+        (_sinLat, _cosLat) = Math.SinCos(site.Latitude.Radians);
+        (_sinLon, _cosLon) = Math.SinCos(site.Longitude.Radians);
+    }
+
+    /// <summary>The site.</summary>
+    public Site Site { get; }
+
+    /// <summary>The same, Earth-fixed.</summary>
+    public EcefPosition Position { get; }
+
+    /// <summary>A target as this station sees it; no refraction, no light time.</summary>
+    public EnuState ToEnu(in EcefState target)
+    {
+        (double east, double north, double up) = Turn(target.X - Position.X, target.Y - Position.Y, target.Z - Position.Z);
+        (double eastRate, double northRate, double upRate) = Turn(target.Vx, target.Vy, target.Vz);
+        return new EnuState(east, north, up, eastRate, northRate, upRate);
+    }
+
+    private (double East, double North, double Up) Turn(double x, double y, double z)
+    {
+        double outward = (_cosLon * x) + (_sinLon * y);
+        return ((_cosLon * y) - (_sinLon * x), (_cosLat * z) - (_sinLat * outward), (_cosLat * outward) + (_sinLat * z));
+    }
+}
