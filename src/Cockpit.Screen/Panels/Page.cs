@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
@@ -41,11 +40,26 @@ internal static class Page
         }
 
         ShownMove? move = ShownMove.Next(memory.Move, now.Aim, now.Elapsed);
-        Command command = Command.Of(now, move);
-        page.Text(0, 0, command.ToString().PadRight(width), command.Role);
-        page.Text(0, 1, now.Utc.ToString("HH:mm:ss 'UTC'", CultureInfo.InvariantCulture), Role.Strong);
-        page.Text(0, height - 2, now.Message?.Text ?? "", Role.Plain);
-        page.Text(0, height - 1, input.Notice ?? "", Role.Advisory);
+        Layout at = Layout.For(width, height);
+        Put(page, at.Command, CommandPanel.Of(now, move, width, at.Command.Height));
+        Put(page, at.Clock, ClockPanel.Of(now, input.Player, input.Replay, width));
+        Put(page, at.Hold, HoldPanel.Of(now, width));
+        Put(page, at.Pursuit, PursuitPanel.Of(now, at.Pursuit.Width, at.Pursuit.Height));
+        if (input.Help)
+        {
+            Put(page, at.Help, HelpPanel.Of(input.Replay, at.Help.Width, at.Help.Height));
+        }
+        else
+        {
+            Put(page, at.Sky, SkyPanel.Of(now, at.Sky.Width, at.Sky.Height));
+            Put(page, at.Readings, ReadingsPanel.Of(now, at.Readings.Width, at.Readings.Height));
+        }
+
+        Put(page, at.Level, LevelPanel.Of(now, width, at.Level.Height));
+        Put(page, at.Message, MessagePanel.Of(now, width));
+        Put(page, at.Keys, KeysPanel.Of(input, width));
         return (page.ToBlock(), new PageMemory(move));
     }
+
+    private static void Put(Canvas page, Place place, Block block) => page.Put(block, place.Column, place.Row);
 }

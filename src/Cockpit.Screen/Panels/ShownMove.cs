@@ -30,7 +30,7 @@ internal sealed record ShownMove(AimWord Word, int Hold, bool Pan, int Side, int
         double elevation = Math.Max(aim.Dish?.Elevation.Degrees ?? 0.0, aim.Target?.Elevation.Degrees ?? 0.0);
         bool pan = elevation > (before is { Pan: true } && !fresh ? PanUntilDegrees : PanAboveDegrees);
         double side = pan ? nudge.Pan.Degrees : nudge.Right.Degrees;
-        double lift = nudge.Up.Degrees;
+        double lift = pan ? nudge.Tilt.Degrees : nudge.Up.Degrees;
         if (fresh || before is null || before.Pan != pan)
         {
             return new ShownMove(aim.Word, hold, pan, Whole(side), Whole(lift), elapsed);

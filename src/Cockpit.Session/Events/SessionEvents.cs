@@ -44,6 +44,9 @@ public sealed record SessionSettings
     /// <summary>Diameter of the dish, metres.</summary>
     public double DishDiameterMetres { get; init; } = 0.8;
 
+    /// <summary>Magnetic declination at the station, east positive: true = magnetic + declination; null when not given.</summary>
+    public Angle? MagneticDeclination { get; init; }
+
     /// <summary>Downlink carrier, Hz as sent.</summary>
     public Frequency Downlink { get; init; } = new(1.7e9);
 

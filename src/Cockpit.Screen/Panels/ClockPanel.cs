@@ -1,0 +1,70 @@
+using System.Globalization;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+
+namespace Cockpit.Screen.Panels;
+
+/// <summary>One line: the time, what comes next and when, the phase, the satellite.</summary>
+internal static class ClockPanel
+{
+    public static Block Of(Snapshot now, PlayerNow? player, bool replay, int width)
+    {
+        Canvas canvas = new(width, 1);
+        canvas.Text(1, 0, Figures.Clock(now.Utc), Role.Strong);
+        canvas.Text(10, 0, "UTC", Role.Dim);
+        canvas.Text(16, 0, Next(now.Sky), Role.Strong);
+        canvas.Text(31, 0, Phase(now.Sky), Role.Plain);
+
+        string satellite = now.Settings?.SatelliteName ?? "";
+        string highest = now.Sky is { } sky ? $"  max {Figures.Of(sky.Pass.Tca.Look.Elevation.Degrees, 2, 0)}°" : "";
+        string kind = Kind(now, player, replay);
+        int end = width - 1;
+        if (kind.Length > 0)
+        {
+            canvas.TextBefore(end, 0, kind, Role.Strong);
+            end -= kind.Length + 2;
+        }
+
+        canvas.TextBefore(end, 0, highest, Role.Dim);
+        end -= highest.Length;
+        int room = Math.Min(end - 44, Math.Max(satellite.Length, 0));
+        if (room > 0)
+        {
+            canvas.TextBefore(end, 0, Figures.Fit(satellite, room), Role.Plain);
+        }
+
+        return canvas.ToBlock();
+    }
+
+    private static string Next(SkyNow? sky) => sky?.Phase switch
+    {
+        PassPhase.Waiting or PassPhase.Ready => $"AOS in {Figures.Countdown(sky.ToNext)}",
+        PassPhase.Climbing => $"TCA in {Figures.Countdown(sky.ToNext)}",
+        PassPhase.Sinking => $"LOS in {Figures.Countdown(sky.ToNext)}",
+        PassPhase.Over => "LOS is past",
+        _ => "AOS in --:--",
+    };
+
+    private static string Phase(SkyNow? sky) => sky?.Phase switch
+    {
+        PassPhase.Waiting => "waiting",
+        PassPhase.Ready => "get ready",
+        PassPhase.Climbing => "climbing",
+        PassPhase.Sinking => "sinking",
+        PassPhase.Over => "over",
+        _ => "no pass",
+    };
+
+    private static string Kind(Snapshot now, PlayerNow? player, bool replay)
+    {
+        if (replay || player is not null)
+        {
+            return player is { Paused: true } ? "REPLAY paused" : $"REPLAY {Rate(player?.Rate ?? 1.0)}";
+        }
+
+        string kind = now.Settings is { Kind: not "live" } settings ? settings.Kind.ToUpperInvariant() : "";
+        return now.Settings is { Speed: not 1.0 and var speed } ? $"{kind} {Rate(speed)}".Trim() : kind;
+    }
+
+    private static string Rate(double rate) => string.Create(CultureInfo.InvariantCulture, $"x{rate:0.##}");
+}

@@ -1,0 +1,66 @@
+using System.Globalization;
+using Cockpit.Core.Aim;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+
+namespace Cockpit.Screen.Panels;
+
+/// <summary>One line: how long until the next nudge, as a number and as a bar, and where it leads.</summary>
+internal static class HoldPanel
+{
+    public static Block Of(Snapshot now, int width)
+    {
+        Canvas canvas = new(width, 1);
+        AimNow aim = now.Aim;
+        TimeSpan? left = aim.NudgeAt - now.Utc;
+        canvas.Text(1, 0, "nudge in", Role.Dim);
+        canvas.Text(10, 0, left is { } span ? Figures.Countdown(span) : "--:--", left is null ? Role.Stale : Role.Strong);
+
+        string place = Place(now);
+        canvas.TextBefore(width - 1, 0, place, aim.Target is null ? Role.Stale : Role.Plain);
+        int start = 17;
+        int length = width - 1 - place.Length - 2 - start;
+        if (length > 4)
+        {
+            Bar(canvas, start, length, Gone(now, left));
+        }
+
+        return canvas.ToBlock();
+    }
+
+    private static double? Gone(Snapshot now, TimeSpan? left)
+    {
+        if (left is not { } span || now.Aim.NudgeAt is not { } at)
+        {
+            return null;
+        }
+
+        DateTimeOffset from = now.Aim.Current?.FromUtc ?? at - TimeSpan.FromSeconds(60);
+        double whole = (at - from).TotalSeconds;
+        return whole > 0.0 ? Math.Clamp(1.0 - (span.TotalSeconds / whole), 0.0, 1.0) : 1.0;
+    }
+
+    private static void Bar(Canvas canvas, int start, int length, double? gone)
+    {
+        int filled = gone is { } part ? (int)Math.Round(part * length) : 0;
+        canvas.Text(start, 0, new string('━', filled), Role.Measured);
+        canvas.Text(start + filled, 0, new string(gone is null ? '·' : '─', length - filled), Role.Grid);
+        canvas.Glyph(start + length, 0, '┤', gone is null ? Role.Grid : Role.Strong);
+    }
+
+    private static string Place(Snapshot now)
+    {
+        if (now.Aim.Target is not { } hold)
+        {
+            return "no further hold        ";
+        }
+
+        int count = now.Sky?.Holds.Length ?? 0;
+        string magnetic = Magnetic(now, hold);
+        return string.Create(CultureInfo.InvariantCulture, $"hold {hold.Number,2} of {count,2}  az {Figures.Azimuth(hold.Azimuth.WrappedToTurn().Degrees)}{magnetic}  el {Figures.Of(hold.Elevation.Degrees, 4, 1)}");
+    }
+
+    private static string Magnetic(Snapshot now, Hold hold) => now.Settings?.MagneticDeclination is { } declination
+        ? $" (mag {Figures.Azimuth((hold.Azimuth - declination).WrappedToTurn().Degrees)})"
+        : "";
+}

@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+
+namespace Cockpit.Screen.Panels;
+
+/// <summary>The level of the last minute against what a well-pointed dish should show.</summary>
+internal static class LevelPanel
+{
+    private const double StripSeconds = 60.0;
+    private const double ScaleStepDb = 3.0;
+    private const double LeastSpanDb = 6.0;
+    private const double RisingDbPerSec = 0.3;
+    private const int ScaleWidth = 7;
+
+    public static Block Of(Snapshot now, int width, int height)
+    {
+        Canvas canvas = new(width, height);
+        Title(canvas, now);
+        LinkNow link = now.Link;
+        (double low, double high) = Range(link.History);
+        int rows = height - 1;
+        canvas.TextBefore(ScaleWidth - 1, 1, Figures.Of(high, 5, 0), Role.Dim);
+        canvas.TextBefore(ScaleWidth - 1, height - 1, Figures.Of(low, 5, 0), Role.Dim);
+        for (int row = 1; row < height; row++)
+        {
+            canvas.Glyph(ScaleWidth - 1, row, row == 1 ? '┐' : row == height - 1 ? '┘' : '│', Role.Grid);
+        }
+
+        if (rows > 2)
+        {
+            canvas.TextBefore(ScaleWidth - 1, 1 + (rows / 2), "dB", Role.Dim);
+        }
+
+        Strip strip = new(canvas, ScaleWidth, now.Utc, low, high);
+        strip.Draw(link.History, point => point.ExpectedDb, Role.Expected, dotted: true);
+        strip.Draw(link.History, point => point.MeasuredDb, Role.Measured, dotted: false);
+        return canvas.ToBlock();
+    }
+
+    /// <summary>The number of the moment in words, for instance "-1.8 dB of expected, falling".</summary>
+    public static string Words(LinkNow link)
+    {
+        if (link.MeasuredDb is not { } measured)
+        {
+            return "no signal measured";
+        }
+
+        string trend = link.TrendDbPerSec switch
+        {
+            > RisingDbPerSec => "rising",
+            < -RisingDbPerSec => "falling",
+            null => "trend unknown",
+            _ => "steady",
+        };
+        return link.ExpectedDb is { } expected
+            ? $"{Figures.Of(measured - expected, 5, 1, signed: true)} dB of expected, {trend}"
+            : $"expectation not tied yet (P at the best), {trend}";
+    }
+
+    private static void Title(Canvas canvas, Snapshot now)
+    {
+        LinkNow link = now.Link;
+        bool fresh = link.Fresh && link.MeasuredDb is not null;
+        canvas.Text(1, 0, "LEVEL", Role.Dim);
+        string number = $"{Figures.Fit(link.Quantity ?? "", 5)} {Figures.Of(link.MeasuredDb, 6, 1)} dB{(fresh ? ' ' : '?')}";
+        canvas.Text(7, 0, number, fresh ? Role.Strong : Role.Stale);
+        canvas.Text(25, 0, Words(link), fresh ? Role.Strong : Role.Stale);
+        string side = link.LockLostFor is { } unlocked
+            ? $"× no lock for {Figures.Span(unlocked)}"
+            : !fresh && link.LastUtc is { } last ? $"last {Figures.Span(now.Utc - last)} ago" : link.Last?.Locked == true ? "● locked" : "";
+        canvas.TextBefore(canvas.Width - 1, 0, side, link.LockLostFor is null ? (fresh ? Role.Good : Role.Stale) : Role.Caution);
+    }
+
+    private static (double Low, double High) Range(ImmutableArray<LevelPoint> history)
+    {
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
+        foreach (LevelPoint point in history.IsDefault ? [] : history)
+        {
+            low = Math.Min(low, Math.Min(point.MeasuredDb ?? low, point.ExpectedDb ?? low));
+            high = Math.Max(high, Math.Max(point.MeasuredDb ?? high, point.ExpectedDb ?? high));
+        }
+
+        if (low > high)
+        {
+            return (0.0, LeastSpanDb);
+        }
+
+        low = ScaleStepDb * Math.Floor(low / ScaleStepDb);
+        high = ScaleStepDb * Math.Ceiling(high / ScaleStepDb);
+        return (low, Math.Max(high, low + LeastSpanDb));
+    }
+
+    private sealed class Strip(Canvas canvas, int left, DateTimeOffset utc, double low, double high)
+    {
+        public void Draw(ImmutableArray<LevelPoint> history, Func<LevelPoint, double?> value, Role role, bool dotted)
+        {
+            int right = canvas.DotWidth - 3;
+            int dots = right - (2 * left);
+            (int X, int Y)? before = null;
+            foreach (LevelPoint point in history.IsDefault ? [] : history)
+            {
+                double age = (utc - point.Utc).TotalSeconds;
+                if (value(point) is not { } db || age is < 0.0 or > StripSeconds)
+                {
+                    before = null;
+                    continue;
+                }
+
+                int x = right - (int)Math.Round(age / StripSeconds * dots);
+                int y = canvas.DotHeight - 1 - (int)Math.Round((db - low) / (high - low) * (canvas.DotHeight - 5));
+                (int x0, int y0) = before ?? (x, y);
+                canvas.Line(x0, y0, x, y, role, dotted ? 4 : 1);
+                before = (x, y);
+            }
+        }
+    }
+}
