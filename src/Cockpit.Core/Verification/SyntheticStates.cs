@@ -1,0 +1,40 @@
+using System.Globalization;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
+
+namespace Cockpit.Core.Verification;
+
+/// <summary>Reads tables of states that belong to a file of elements.</summary>
+public static class SyntheticStates
+{
+    /// <summary>Every element set with its states, in the order of the elements.</summary>
+    /// <param name="elements">Text of the elements, any form.</param>
+    /// <param name="table">Comma table with tsince_min, x_km.., vx_km_s.., and where there are several sets name and err.</param>
+    /// <exception cref="FormatException">The elements are not all good.</exception>
+    public static IReadOnlyList<(ElementSet Elements, IReadOnlyList<GivenState> States)> Read(string elements, string table)
+    {
+        ElementFile file = ElementSets.Read("reference elements", new StringReader(elements));
+        if (file.Errors.Length > 0)
+        {
+            throw new FormatException(string.Join("; ", file.Errors));
+        }
+
+        ILookup<string, GivenState> states = CommaTable.Rows(table)
+            .ToLookup(row => row.GetValueOrDefault("name", ""), State, StringComparer.Ordinal);
+        bool named = !states.Contains("");
+        return [.. file.Sets.Select(set => (set, (IReadOnlyList<GivenState>)[.. states[named ? set.Name : ""]]))];
+    }
+
+    private static GivenState State(IReadOnlyDictionary<string, string> row)
+    {
+        var status = (PropagationStatus)int.Parse(row.GetValueOrDefault("err", "0"), CultureInfo.InvariantCulture);
+        double Number(string heading) => double.Parse(row[heading], CultureInfo.InvariantCulture);
+        return new GivenState(
+            Number("tsince_min"),
+            status,
+            status == PropagationStatus.Good
+                ? new TemeState(Number("x_km"), Number("y_km"), Number("z_km"), Number("vx_km_s"), Number("vy_km_s"), Number("vz_km_s"))
+                : null);
+    }
+}
