@@ -85,6 +85,8 @@ public sealed record SkyNow(
 /// <param name="TrendDbPerSec">Slope over the last 2 s, dB/s; null with too few measurements.</param>
 /// <param name="History">The last 60 s for the strip, oldest first, one per half second.</param>
 /// <param name="LockLostFor">How long the decoder has been without lock; null when locked or unknown.</param>
+/// <param name="NoSignalFor">How long the level has been at the receiver's floor; null when above it, unknown or not fresh.</param>
+/// <param name="FloorDb">The receiver's floor as seen so far, same unit as the level; null until known.</param>
 public sealed record LinkNow(
     Frequency? Doppler,
     double? DopplerRateHzPerSec,
@@ -96,7 +98,9 @@ public sealed record LinkNow(
     double? ExpectedDb,
     double? TrendDbPerSec,
     ImmutableArray<LevelPoint> History,
-    TimeSpan? LockLostFor);
+    TimeSpan? LockLostFor,
+    TimeSpan? NoSignalFor = null,
+    double? FloorDb = null);
 
 /// <summary>One point of the level strip.</summary>
 /// <param name="Utc">When.</param>

@@ -1,0 +1,76 @@
+using Cockpit.Core.Units;
+
+namespace Cockpit.Session.Computers;
+
+/// <summary>Numbers of the guidance without a pointing sensor; design values, tried on a simulated hand.</summary>
+internal static class AimRules
+{
+    /// <summary>The hold that a nudge leads to begins this long after the call: reaction and hand.</summary>
+    public static readonly TimeSpan HandTime = TimeSpan.FromSeconds(1.5);
+
+    /// <summary>A called nudge is taken as done after this, key or not.</summary>
+    public static readonly TimeSpan AssumedAfter = TimeSpan.FromSeconds(2.5);
+
+    /// <summary>The next nudge is announced this long before its call.</summary>
+    public static readonly TimeSpan NoticeBefore = TimeSpan.FromSeconds(6);
+
+    /// <summary>"Moved" within this time of a call confirms it; later it would be counted twice.</summary>
+    public static readonly TimeSpan ConfirmWithin = TimeSpan.FromSeconds(6);
+
+    /// <summary>A level at the floor for this long is no signal.</summary>
+    public static readonly TimeSpan NoSignalAfter = TimeSpan.FromSeconds(2);
+
+    /// <summary>No search this soon after rise: the horizon fades.</summary>
+    public static readonly TimeSpan RiseGrace = TimeSpan.FromSeconds(5);
+
+    /// <summary>A signal that stays this long ends the search.</summary>
+    public static readonly TimeSpan FoundAfter = TimeSpan.FromSeconds(1);
+
+    /// <summary>A refused mark pressed again within this time is taken: the operator insists.</summary>
+    public static readonly TimeSpan InsistWithin = TimeSpan.FromSeconds(3);
+
+    /// <summary>Peaking asked for by key ends after this.</summary>
+    public static readonly TimeSpan PeakAskedFor = TimeSpan.FromSeconds(30);
+
+    /// <summary>While peaking is asked for, nudges are not called for this long: two commands at once are none.</summary>
+    public static readonly TimeSpan PeakAlone = TimeSpan.FromSeconds(8);
+
+    /// <summary>How long a level must be short before the pointing is doubted.</summary>
+    public static readonly TimeSpan ShortFor = TimeSpan.FromSeconds(1);
+
+    /// <summary>No doubt this soon after a mark or a doubt.</summary>
+    public static readonly TimeSpan DoubtEvery = TimeSpan.FromSeconds(12);
+
+    /// <summary>How long a notice stays.</summary>
+    public static readonly TimeSpan NoticeFor = TimeSpan.FromSeconds(8);
+
+    /// <summary>A mark this far under the best is refused, dB.</summary>
+    public const double RefuseDb = 3.0;
+
+    /// <summary>A level this far under what the believed pointing explains is short, dB.</summary>
+    public const double ShortDb = 2.5;
+
+    /// <summary>How fast the scale follows a level above the best of the marks, per second.</summary>
+    public const double GainFollowPerSec = 0.03;
+
+    /// <summary>Spread above which the dish is peaked again, beamwidths.</summary>
+    public const double PeakSpread = 0.4;
+
+    /// <summary>Spread of a mark by ear, beamwidths: the top of the beam is flat.</summary>
+    public const double MarkSpread = 0.2;
+
+    /// <summary>Spread when the level says that the belief is wrong, or when a search has just found, beamwidths.</summary>
+    public const double DoubtSpread = 0.5;
+
+    /// <summary>Error of a nudge as a share of its size.</summary>
+    public const double NudgeShare = 0.15;
+
+    /// <summary>Error of a nudge whatever its size: stick-slip, backlash.</summary>
+    public static readonly Angle NudgeFloor = Angle.FromDegrees(0.7);
+
+    /// <summary>Spread of a dish set up by compass and inclinometer.</summary>
+    public static readonly Angle PlanSpread = Angle.FromDegrees(7);
+
+    /// <summary>Slow drift by wind and sag in one second; it adds up as a random walk.</summary>
+    public static readonly Angle DriftInOneSecond = Angle.FromDegrees(0.1);
+}

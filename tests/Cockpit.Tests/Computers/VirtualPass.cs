@@ -1,0 +1,103 @@
+using Cockpit.Core.Aim;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Synthesis;
+using Cockpit.Core.Units;
+using Cockpit.Session.Computers;
+using Cockpit.Session.Events;
+using Cockpit.Session.Rehearsal;
+using Cockpit.Session.State;
+
+namespace Cockpit.Tests.Computers;
+
+/// <summary>A pass in virtual time: ticks ten a second, an SNR from a dish that a test points.</summary>
+internal sealed class VirtualPass
+{
+    public static readonly DateTimeOffset Aos = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+
+    private readonly GuidanceRun _run;
+    private DateTimeOffset _now;
+
+    public VirtualPass(double highest = 60, double startsAfterAos = -10)
+    {
+        CircularPass circular = new(Aos, Angle.FromDegrees(highest));
+        Sky = new PlainSky(circular, circular.Pass, Settings);
+        _now = Aos.AddSeconds(startsAfterAos);
+        _run = new GuidanceRun(Sky, Settings, _now);
+    }
+
+    public static SessionSettings Settings { get; } = new()
+    {
+        ProgramVersion = "test",
+        Kind = "demo",
+        StationName = "Test hill",
+        Station = new Site(Angle.FromDegrees(50), Angle.FromDegrees(10), 100),
+        SatelliteName = "PETREL 2",
+        Elements = "",
+        Feeds = ["signal"],
+    };
+
+    public PlainSky Sky { get; }
+
+    /// <summary>Where the dish really is; null = on the satellite.</summary>
+    public (double Az, double El)? Dish { get; set; }
+
+    /// <summary>Extra loss of the path, dB.</summary>
+    public double FadeDb { get; set; }
+
+    public bool FeedWorks { get; set; } = true;
+
+    public DateTimeOffset Now => _now;
+
+    public double AfterAos => (_now - Aos).TotalSeconds;
+
+    public Snapshot Snapshot => _run.Snapshot;
+
+    public AimNow Aim => Snapshot.Aim;
+
+    public LinkNow Link => Snapshot.Link;
+
+    public string? Notice => _run.Notice?.Text;
+
+    public LookAngles Look => Sky.Track.At(_now)!.Value;
+
+    public Beam Beam { get; } = Beam.Of(Settings.DishDiameterMetres, Settings.Downlink);
+
+    public Snapshot Press(OperatorKey key) => _run.Fold(_now, Sources.Keys, new OperatorPressed(key));
+
+    public Snapshot Measure(SignalSample sample) => _run.Fold(_now, Sources.Signal, new SignalMeasured(Sources.Signal, sample));
+
+    public VirtualPass Go(double seconds) => GoUntil(_ => false, seconds);
+
+    /// <summary>Goes on until something is so; fails after a limit unless the limit is what is wanted.</summary>
+    public VirtualPass GoUntil(Func<AimNow, bool> isSo, double limit)
+    {
+        int steps = (int)Math.Round(limit * 10);
+        for (int i = 0; i < steps && !isSo(Aim); i++)
+        {
+            _now = _now.AddSeconds(0.1);
+            if (FeedWorks)
+            {
+                Measure(new SignalSample { SnrDb = TrueSnr() });
+            }
+
+            _run.Fold(_now, Sources.Clock, new Ticked());
+        }
+
+        return this;
+    }
+
+    public VirtualPass ToWord(AimWord word, double limit)
+    {
+        GoUntil(aim => aim.Word == word, limit);
+        Assert.Equal(word, Aim.Word);
+        return this;
+    }
+
+    private double TrueSnr()
+    {
+        LookAngles look = Look;
+        double loss = Dish is { } dish ? Beam.LossAt(AimErrors.Separation(Angle.FromDegrees(dish.Az), Angle.FromDegrees(dish.El), look.Azimuth, look.Elevation)).Value : 0.0;
+        return look.Elevation < Angle.Zero ? -5.0 : Math.Max(ExpectedLevel.ShapeDb(Settings, look) - 60.0 - loss - FadeDb, -5.0);
+    }
+}
