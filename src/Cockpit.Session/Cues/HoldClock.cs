@@ -78,7 +78,7 @@ internal static class HoldClock
 
         if (dish.Spread / aim.BeamWidth >= WidestSpreadB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
-        return MoveWord.For(nudge, aim.BeamWidth) is { } word
+        return MoveWord.For(nudge, aim.BeamWidth, MoveWord.IsOverhead(dish, target)) is { } word
             ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word)
             : null;
     }

@@ -41,13 +41,14 @@ public static class MoveWord
 
     private const double Smaller = 3.0;
     private const double Larger = 7.0;
-    private const double OverheadPanRatio = 2.92;   // 1 / cos 70°: above it the head turns much further than the sky
+    private const double OverheadDegrees = 70.0;   // above it the head turns three times as far as the sky, and more
 
     /// <summary>The word for a move.</summary>
     /// <param name="move">Where the dish has to go; right and up positive.</param>
     /// <param name="beam">Half-power beamwidth, positive.</param>
+    /// <param name="overhead">Say the angle that the head has to pan, not the angle on the sky.</param>
     /// <returns>A cue of two tones, or null when both components are too small to be said.</returns>
-    public static Cue? For(AimError move, Angle beam)
+    public static Cue? For(AimError move, Angle beam, bool overhead = false)
     {
         int side = Sign(move.Right / beam, move.Up / beam);
         int height = Sign(move.Up / beam, move.Right / beam);
@@ -60,12 +61,16 @@ public static class MoveWord
         return new Cue(
             CueKind.MoveWord,
             3,
-            Say(move, side, height),
+            Say(move, side, height, overhead),
             [
                 new Tone(0.0, first, ReferenceHz, 0.0, pan, Timbre.Plain),
                 new Tone(first + GapMs, second, pitch, 0.0, pan, Timbre.Plain),
             ]);
     }
+
+    /// <summary>Whether the word speaks of the pan of the head, because dish or hold are above 70°.</summary>
+    public static bool IsOverhead(Pointing dish, Hold target) =>
+        Math.Max(dish.Elevation.Degrees, target.Elevation.Degrees) > OverheadDegrees;
 
     /// <summary>Words a second while a sensor shows the error.</summary>
     /// <param name="sizeB">Size of the error, B.</param>
@@ -80,12 +85,11 @@ public static class MoveWord
         return Math.Sign(own) * (size > LargeB ? 2 : 1);
     }
 
-    private static string Say(AimError move, int side, int height)
+    private static string Say(AimError move, int side, int height, bool overhead)
     {
         ImmutableArray<string>.Builder parts = ImmutableArray.CreateBuilder<string>(2);
         if (side != 0)
         {
-            bool overhead = Math.Abs(move.Pan.Radians) > OverheadPanRatio * Math.Abs(move.Right.Radians);
             string verb = overhead ? "pan " : string.Empty;
             parts.Add(verb + (side > 0 ? "right " : "left ") + Whole(overhead ? move.Pan : move.Right));
         }
