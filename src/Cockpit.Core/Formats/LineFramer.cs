@@ -4,10 +4,13 @@ namespace Cockpit.Core.Formats;
 public delegate void LineTaker(ReadOnlySpan<byte> line);
 
 /// <summary>Cuts a stream of bytes into lines; what is longer than the limit is dropped up to its end and counted.</summary>
-/// <remarks>Memory: one buffer of the limit. Not safe from several threads.</remarks>
+/// <remarks>Memory: one buffer, which grows with the lines up to the limit. Not safe from several threads.</remarks>
 public sealed class LineFramer
 {
-    private readonly byte[] _partial;
+    private const int FirstBuffer = 256;
+
+    private readonly int _longestLine;
+    private byte[] _partial;
     private int _length;
     private bool _dropping;
     private bool _dropCounts;
@@ -18,14 +21,21 @@ public sealed class LineFramer
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(longestLine, 1);
 
-        // Room for the CR of a line that is just as long as allowed.
-        _partial = new byte[longestLine + 1];
+        _longestLine = longestLine;
+        _partial = new byte[Math.Min(FirstBuffer, RoomForLongest)];
     }
 
     /// <summary>Lines dropped because they were too long.</summary>
     public long TooLong { get; private set; }
 
-    private int LongestLine => _partial.Length - 1;
+    /// <summary>Lines that ended so far, the dropped ones too; inside a taker: the number of its line from 1.</summary>
+    public long Lines { get; private set; }
+
+    /// <summary>Whether bytes wait for the end of their line.</summary>
+    public bool HasPartial => _length > 0 || _dropping;
+
+    /// <summary>Room for the CR of a line that is just as long as allowed.</summary>
+    private int RoomForLongest => _longestLine + 1;
 
     /// <summary>Takes bytes as they come and hands on every line that is complete.</summary>
     public void Add(ReadOnlySpan<byte> bytes, LineTaker take)
@@ -42,7 +52,7 @@ public sealed class LineFramer
     /// <summary>The bytes so far were whole records (a datagram): what has no line end is a line too.</summary>
     public void EndOfRecord(LineTaker take)
     {
-        if (_length > 0 || _dropping)
+        if (HasPartial)
         {
             Finish(default, take);
         }
@@ -60,17 +70,18 @@ public sealed class LineFramer
     private void Finish(ReadOnlySpan<byte> last, LineTaker take)
     {
         ReadOnlySpan<byte> line = last;
-        if (_length > 0 || _dropping)
+        if (HasPartial)
         {
             Keep(last);
             line = _partial.AsSpan(0, _length);
         }
 
+        Lines++;
         bool dropped = _dropping;
         bool counts = _dropCounts;
         Restart();
         line = line is [.., (byte)'\r'] ? line[..^1] : line;
-        if (dropped || line.Length > LongestLine)
+        if (dropped || line.Length > _longestLine)
         {
             TooLong += counts || !dropped ? 1 : 0;
             return;
@@ -86,7 +97,8 @@ public sealed class LineFramer
             return;
         }
 
-        if (_length + bytes.Length > _partial.Length)
+        int needed = _length + bytes.Length;
+        if (needed > RoomForLongest)
         {
             _dropping = true;
             _dropCounts = true;
@@ -94,7 +106,12 @@ public sealed class LineFramer
             return;
         }
 
+        if (needed > _partial.Length)
+        {
+            Array.Resize(ref _partial, (int)Math.Min(Math.Max(2L * _partial.Length, needed), RoomForLongest));
+        }
+
         bytes.CopyTo(_partial.AsSpan(_length));
-        _length += bytes.Length;
+        _length = needed;
     }
 }

@@ -1,0 +1,27 @@
+using System.Text.Json.Serialization;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>The event types whose JSON code is generated when the program is built; used through <see cref="EventJson"/>.</summary>
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower,
+    NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
+    RespectNullableAnnotations = true,
+    RespectRequiredConstructorParameters = true,
+    IgnoreReadOnlyProperties = true,
+    UseStringEnumConverter = true)]
+[JsonSerializable(typeof(SessionOpened))]
+[JsonSerializable(typeof(SessionClosed))]
+[JsonSerializable(typeof(Ticked))]
+[JsonSerializable(typeof(ClockCorrected))]
+[JsonSerializable(typeof(OperatorPressed))]
+[JsonSerializable(typeof(TruthRecorded))]
+[JsonSerializable(typeof(FeedConnected))]
+[JsonSerializable(typeof(FeedLost))]
+[JsonSerializable(typeof(FeedLineRejected))]
+[JsonSerializable(typeof(SignalMeasured))]
+[JsonSerializable(typeof(SpeakerChanged))]
+[JsonSerializable(typeof(JournalChanged))]
+[JsonSerializable(typeof(PartFailed))]
+internal sealed partial class JournalJson : JsonSerializerContext;

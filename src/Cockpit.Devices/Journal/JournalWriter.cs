@@ -1,0 +1,60 @@
+using Cockpit.Session.Events;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>Keeps the journal of a session on a thread of its own; whoever gives it an event never waits for the disk.</summary>
+public sealed class JournalWriter : IAsyncDisposable
+{
+    /// <summary>How long closing waits for a disk that does not answer.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+
+    private readonly JournalPump _pump;
+    private readonly AutoResetEvent _wake = new(initialState: false);
+    private readonly TaskCompletionSource _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private volatile bool _stopping;
+
+    /// <summary>Starts the thread.</summary>
+    /// <param name="pump">What it drives; already open, and disposed by the writer at its end.</param>
+    public JournalWriter(JournalPump pump)
+    {
+        _pump = pump;
+        new Thread(Run) { IsBackground = true, Name = "journal" }.Start();
+    }
+
+    /// <summary>Takes an event; returns at once. Events after the disposal are dropped.</summary>
+    public void Append(Envelope envelope)
+    {
+        if (!_stopping)
+        {
+            _pump.Add(envelope);
+            _wake.Set();
+        }
+    }
+
+    /// <summary>Writes what is waiting, brings it to the disk and lets the file go.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        _stopping = true;
+        _wake.Set();
+        await Task.WhenAny(_ended.Task, Task.Delay(Patience, TimeProvider.System, CancellationToken.None));
+    }
+
+    private void Run()
+    {
+        try
+        {
+            while (!_stopping)
+            {
+                _pump.Step();
+                _wake.WaitOne(_pump.NextStepIn);
+            }
+
+            _pump.Step(finish: true);
+        }
+        finally
+        {
+            _pump.Dispose();
+            _ended.SetResult();
+        }
+    }
+}

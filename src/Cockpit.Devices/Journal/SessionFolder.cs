@@ -1,0 +1,92 @@
+using System.Globalization;
+using System.Text;
+using Cockpit.Core.Formats;
+using Cockpit.Session.Bus;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>The folder of one session: its journal, and beside it what is made from it.</summary>
+/// <param name="Path">Path of the folder.</param>
+public sealed record SessionFolder(string Path)
+{
+    /// <summary>Name of the journal in its folder.</summary>
+    public const string JournalName = "session.jsonl";
+
+    private const int LongestSlug = 40;
+    private const int MostOfOneName = 1000;
+
+    /// <summary>Path of the journal.</summary>
+    public string JournalPath => System.IO.Path.Combine(Path, JournalName);
+
+    /// <summary>Makes the folder of a new session, for instance <c>2026-11-25T101500Z-petrel-2</c>; a further one of the same second gets <c>-2</c>.</summary>
+    /// <param name="root">Folder of all sessions; made when it is not there.</param>
+    /// <param name="utc">Start of the session.</param>
+    /// <param name="satellite">Name of the satellite.</param>
+    /// <returns>The folder, or one sentence why it could not be made.</returns>
+    public static Parsed<SessionFolder> Create(string root, DateTimeOffset utc, string satellite)
+    {
+        string name = utc.UtcDateTime.ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture) + "-" + Slug(satellite);
+        try
+        {
+            Directory.CreateDirectory(root);
+            for (int number = 1; number <= MostOfOneName; number++)
+            {
+                string path = System.IO.Path.Combine(root, number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}"));
+                if (!Directory.Exists(path))
+                {
+                    Directory.CreateDirectory(path);
+                    return new SessionFolder(path);
+                }
+            }
+
+            return new ParseError(root, 0, 0, $"there are already {MostOfOneName} sessions called {name}; choose another folder for the sessions");
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            return NotWritable(root, failure);
+        }
+    }
+
+    /// <summary>Begins the journal of this folder and starts its writer.</summary>
+    /// <param name="sink">Where trouble with the disk is told later.</param>
+    /// <param name="time">The time of day and the writer's periods.</param>
+    /// <param name="programVersion">For the header.</param>
+    /// <returns>The writer, or one sentence why nothing can be written here.</returns>
+    public Parsed<JournalWriter> StartJournal(IEventSink sink, TimeProvider time, string programVersion)
+    {
+        JournalPump pump = new(new JournalFile(JournalPath), sink, time, programVersion);
+        try
+        {
+            pump.Open();
+            return new JournalWriter(pump);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            pump.Dispose();
+            return NotWritable(Path, failure);
+        }
+    }
+
+    private static ParseError NotWritable(string path, Exception failure) =>
+        new(path, 0, 0, $"the session cannot be written here ({DiskWords.Of(failure)}); choose another folder for the sessions");
+
+    /// <summary>The name in lower-case letters, digits and single hyphens.</summary>
+    private static string Slug(string name)
+    {
+        StringBuilder slug = new();
+        foreach (char letter in name.ToLowerInvariant())
+        {
+            if (char.IsAsciiLetterOrDigit(letter))
+            {
+                slug.Append(letter);
+            }
+            else if (slug.Length > 0 && slug[^1] != '-')
+            {
+                slug.Append('-');
+            }
+        }
+
+        string cut = slug.ToString(0, Math.Min(slug.Length, LongestSlug)).Trim('-');
+        return cut.Length > 0 ? cut : "satellite";
+    }
+}

@@ -1,0 +1,232 @@
+using System.Buffers;
+using System.Collections;
+using System.Collections.Immutable;
+using System.Reflection;
+using System.Text;
+using System.Text.Json.Nodes;
+using Cockpit.Core.Units;
+using Cockpit.Devices.Journal;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Tests.Journal;
+
+public sealed class EventLineTests
+{
+    public static TheoryData<string> TypeNames => [.. EventTypes.All.Select(entry => entry.Name)];
+
+    [Fact]
+    public void Every_event_type_has_one_name_and_a_sample()
+    {
+        string[] types = Names(typeof(SessionEvent).Assembly.GetTypes().Where(type => type.IsSubclassOf(typeof(SessionEvent)) && !type.IsAbstract));
+        Assert.Equal(types, Names(EventTypes.All.Select(entry => entry.Type)));
+        Assert.Equal(types, Names(EventSamples.All.Select(sample => sample.GetType())));
+        Assert.Equal(EventTypes.All.Length, EventTypes.All.Select(entry => entry.Name).Distinct(StringComparer.Ordinal).Count());
+        Assert.All(EventTypes.All, entry => Assert.Matches("^[a-z]+\\.[a-z-]+/[1-9]$", entry.Name));
+    }
+
+    // A checked-in line is what older journals hold: it must be read the same for ever. Fields may be added, never renamed or changed.
+    [Theory]
+    [MemberData(nameof(TypeNames))]
+    public void The_sample_line_is_read_and_written_as_checked_in(string name)
+    {
+        SessionEvent sample = EventSamples.All.Single(sample => sample.GetType() == EventTypes.TypeOf(name));
+        Envelope envelope = EventSamples.Enveloped(sample);
+        string path = Path.Combine(AppContext.BaseDirectory, "data", "events", name.Replace('/', '.') + ".json");
+        Assert.True(File.Exists(path), $"{path} is missing; it should hold: {LineOf(envelope)}");
+        string stored = File.ReadAllText(path);
+        AssertSame(envelope, ReadBack(stored));
+        AssertHolds(JsonNode.Parse(stored)!["data"]!, JsonNode.Parse(LineOf(envelope))!["data"]!);
+    }
+
+    [Theory]
+    [MemberData(nameof(TypeNames))]
+    public void Every_field_comes_back_bit_for_bit_whatever_its_value(string name)
+    {
+        Xoshiro256 chance = new(seed: 7);
+        for (int round = 0; round < 100; round++)
+        {
+            SessionEvent random = (SessionEvent)RandomValue.Of(EventTypes.TypeOf(name)!, chance)!;
+            Envelope envelope = new(chance.NextBelow(1 << 30) + 1, RandomValue.Span(chance), RandomValue.Instant(chance), RandomValue.Text(chance), random);
+            AssertSame(envelope, ReadBack(LineOf(envelope)));
+        }
+    }
+
+    [Fact]
+    public void A_field_that_an_older_journal_lacks_keeps_the_default_of_its_record()
+    {
+        const string data = """{"settings":{"program_version":"0.1.0","kind":"live","station_name":"Oakridge","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"PETREL 2","elements":"","later_field":{"x":[1]}}}""";
+        SessionOpened opened = Assert.IsType<SessionOpened>(ReadBack(LineWith("session.opened/1", data)).Event);
+        SessionSettings defaults = new()
+        {
+            ProgramVersion = "0.1.0",
+            Kind = "live",
+            StationName = "Oakridge",
+            Station = new(new Angle(0.5), new Angle(0.25), 0),
+            SatelliteName = "PETREL 2",
+            Elements = "",
+        };
+        AssertSame(new SessionOpened(defaults), opened);
+        Assert.True(defaults.DishDiameterMetres > 0);
+    }
+
+    [Theory]
+    [InlineData("feed.lost/1", """{"feed":"signal"}""")]
+    [InlineData("feed.lost/1", """{"feed":"signal","reason":null}""")]
+    [InlineData("feed.lost/1", """{"feed":"signal","reason":7}""")]
+    [InlineData("operator.pressed/1", """{"key":"Sideways"}""")]
+    [InlineData("truth.recorded/1", """{"azimuth_rad":"1","elevation_rad":1,"margin_db":1}""")]
+    [InlineData("clock.corrected/1", """{"change_s":1e40,"reason":"x"}""")]
+    [InlineData("clock.ticked/1", "7")]
+    public void Data_that_do_not_fit_their_type_are_damage_and_not_an_event(string type, string data) =>
+        Assert.StartsWith("it is not an event of a journal", JournalLine.Read(Encoding.UTF8.GetBytes(LineWith(type, data))).Damage, StringComparison.Ordinal);
+
+    // The check value of the standard CRC-32 (IEEE 802.3) as listed in catalogues of CRCs, for instance R. N. Williams (1993), section 15.
+    [Fact]
+    public void The_checksum_has_the_published_check_value() => Assert.Equal(0xCBF43926u, Crc32.Of("123456789"u8));
+
+    private static string[] Names(IEnumerable<Type> types) => [.. types.Select(type => type.Name).Order(StringComparer.Ordinal)];
+
+    private static string LineWith(string type, string data)
+    {
+        string body = $$"""{"seq":1,"elapsed_s":0,"utc":"2026-11-25T10:15:00Z","source":"program","type":"{{type}}","data":{{data}}""";
+        return $"{body},\"crc\":\"{Crc32.Of(Encoding.UTF8.GetBytes(body)):x8}\"}}";
+    }
+
+    private static string LineOf(Envelope envelope)
+    {
+        ArrayBufferWriter<byte> line = new();
+        JournalLine.Write(line, envelope);
+        return Encoding.UTF8.GetString(line.WrittenSpan);
+    }
+
+    private static Envelope ReadBack(string line)
+    {
+        JournalRecord record = JournalLine.Read(Encoding.UTF8.GetBytes(line.TrimEnd('\n')));
+        Assert.Null(record.Damage);
+        return Assert.IsType<Envelope>(record.Envelope);
+    }
+
+    /// <summary>Every member of the older object is in the newer one, with the same text.</summary>
+    private static void AssertHolds(JsonNode older, JsonNode newer)
+    {
+        if (older is not JsonObject members)
+        {
+            Assert.Equal(older.ToJsonString(), newer.ToJsonString());
+            return;
+        }
+
+        foreach ((string member, JsonNode? value) in members)
+        {
+            Assert.True(newer.AsObject().ContainsKey(member), $"{member} is no longer written");
+            if (value is not null)
+            {
+                AssertHolds(value, newer[member]!);
+            }
+        }
+    }
+
+    /// <summary>Equal in every field, and doubles in every bit; collections element by element.</summary>
+    private static void AssertSame(object? expected, object? actual)
+    {
+        if (expected is null || actual is null || expected is string || expected.GetType().IsPrimitive || expected.GetType().IsEnum)
+        {
+            Assert.Equal(expected, actual);
+            Assert.Equal(expected is double e ? BitConverter.DoubleToInt64Bits(e) : 0, actual is double a ? BitConverter.DoubleToInt64Bits(a) : 0);
+        }
+        else if (expected is TimeSpan or DateTimeOffset)
+        {
+            Assert.Equal(expected, actual);
+        }
+        else if (expected is IEnumerable list)
+        {
+            object?[] items = [.. list.Cast<object?>()];
+            object?[] others = [.. ((IEnumerable)actual).Cast<object?>()];
+            Assert.Equal(items.Length, others.Length);
+            items.Zip(others).ToList().ForEach(pair => AssertSame(pair.First, pair.Second));
+        }
+        else
+        {
+            Assert.Equal(expected.GetType(), actual.GetType());
+            foreach (PropertyInfo property in expected.GetType().GetProperties().Where(property => property.CanWrite))
+            {
+                AssertSame(property.GetValue(expected), property.GetValue(actual));
+            }
+        }
+    }
+
+    /// <summary>Values of any type that stands in an event; a type that is not here must be added with the event that needs it.</summary>
+    private static class RandomValue
+    {
+        internal static object? Of(Type type, Xoshiro256 chance)
+        {
+            if (Nullable.GetUnderlyingType(type) is { } inner)
+            {
+                return chance.NextBelow(4) == 0 ? null : Of(inner, chance);
+            }
+
+            return type switch
+            {
+                _ when type == typeof(string) => Text(chance),
+                _ when type == typeof(bool) => chance.NextBelow(2) == 0,
+                _ when type == typeof(int) => (int)chance.NextBits(),
+                _ when type == typeof(long) => (long)chance.NextBits(),
+                _ when type == typeof(ulong) => chance.NextBits(),
+                _ when type == typeof(double) => Number(chance),
+                _ when type == typeof(TimeSpan) => Span(chance),
+                _ when type == typeof(DateTimeOffset) => Instant(chance),
+                _ when type.IsEnum => Enum.GetValues(type).GetValue(chance.NextBelow(Enum.GetValues(type).Length)),
+                _ when type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>) => Many(type.GetGenericArguments()[0], chance),
+                _ => Record(type, chance),
+            };
+        }
+
+        internal static string Text(Xoshiro256 chance)
+        {
+            const string letters = "aZ09 \t\n\r\"\\/'<>&+{}[],:\u0001é≤🛰";
+            return string.Concat(Enumerable.Range(0, chance.NextBelow(12)).Select(_ => letters.EnumerateRunes().ElementAt(chance.NextBelow(25)).ToString()));
+        }
+
+        internal static TimeSpan Span(Xoshiro256 chance) => TimeSpan.FromTicks((long)(chance.NextBits() >> chance.NextBelow(64)));
+
+        internal static DateTimeOffset Instant(Xoshiro256 chance) => new((long)(chance.NextUnit() * DateTime.MaxValue.Ticks), TimeSpan.Zero);
+
+        private static double Number(Xoshiro256 chance)
+        {
+            double bits = BitConverter.UInt64BitsToDouble(chance.NextBits());
+            return chance.NextBelow(8) switch
+            {
+                0 => -0.0,
+                1 => double.Epsilon,
+                2 => double.MaxValue,
+                3 => 0.1 + 0.2,
+                _ => double.IsFinite(bits) ? bits : 1.0 / 3.0,
+            };
+        }
+
+        private static object Many(Type type, Xoshiro256 chance)
+        {
+            Array items = Array.CreateInstance(type, chance.NextBelow(4));
+            for (int i = 0; i < items.Length; i++)
+            {
+                items.SetValue(Of(type, chance), i);
+            }
+
+            MethodInfo create = typeof(ImmutableArray).GetMethods().Single(method => string.Equals(method.Name, nameof(ImmutableArray.Create), StringComparison.Ordinal)
+                && method.GetParameters() is [{ ParameterType.IsArray: true }]);
+            return create.MakeGenericMethod(type).Invoke(null, [items])!;
+        }
+
+        private static object Record(Type type, Xoshiro256 chance)
+        {
+            Assert.True(type.Namespace?.StartsWith("Cockpit", StringComparison.Ordinal), $"no random value for {type}");
+            ConstructorInfo make = type.GetConstructors().OrderByDescending(constructor => constructor.GetParameters().Length).First();
+            object made = make.Invoke([.. make.GetParameters().Select(parameter => Of(parameter.ParameterType, chance))]);
+            foreach (PropertyInfo property in type.GetProperties().Where(property => property.CanWrite && make.GetParameters().Length == 0))
+            {
+                property.SetValue(made, Of(property.PropertyType, chance));
+            }
+
+            return made;
+        }
+    }
+}

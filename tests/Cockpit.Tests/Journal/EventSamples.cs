@@ -1,0 +1,65 @@
+using Cockpit.Core.Geo;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Tests.Journal;
+
+/// <summary>One event of each type; its line in a journal is checked in as tests/data/events/NAME.json.</summary>
+internal static class EventSamples
+{
+    private static readonly DateTimeOffset Start = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+
+    internal static IReadOnlyList<SessionEvent> All { get; } =
+    [
+        new SessionOpened(new SessionSettings
+        {
+            ProgramVersion = "0.1.0",
+            Kind = "live",
+            StationName = "Oakridge",
+            Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42.0),
+            SatelliteName = "PETREL 2",
+            Elements = "PETREL 2\n1 line\n2 line",
+            DishDiameterMetres = 0.9,
+            Downlink = Frequency.FromMegahertz(1702.5),
+            MinimumElevation = Angle.FromDegrees(3),
+            AllowedLoss = new Decibels(0.75),
+            CueLead = TimeSpan.FromSeconds(1.2),
+            Heartbeat = false,
+            Speed = 10,
+            Seed = ulong.MaxValue,
+            Feeds = ["signal"],
+        }),
+        new SessionClosed("the operator ended it"),
+        new Ticked(),
+        new ClockCorrected(TimeSpan.FromTicks(-12_345_678), "set by the position receiver"),
+        new OperatorPressed(OperatorKey.NotMoved),
+        new TruthRecorded(Angle.FromDegrees(187.3), Angle.FromDegrees(41.9), new Decibels(-3.1)),
+        new FeedConnected("signal", "tcp 127.0.0.1:5010"),
+        new FeedLost("signal", "the sender closed the connection; it is tried again"),
+        new FeedLineRejected("signal", "column 4: decimal comma; write numbers with a point", 12, 3),
+        new SignalMeasured("signal", new SignalSample
+        {
+            Utc = Start.AddTicks(1),
+            LevelDb = -61.2,
+            SnrDb = 7.4,
+            Cn0DbHz = 68.1,
+            OffsetHz = -1250.5,
+            Locked = true,
+            Frames = 120,
+            BitErrorRatio = 1e-3,
+            Clipped = 0.02,
+        }),
+        new SpeakerChanged("bell", "no sound device answers"),
+        new JournalChanged("No space left on device"),
+        new PartFailed("voice", "a part failed"),
+    ];
+
+    /// <summary>The sample in its place: the sequence is its number in the list.</summary>
+    internal static Envelope Enveloped(SessionEvent sample)
+    {
+        int number = 1 + All.ToList().IndexOf(sample);
+        TimeSpan elapsed = TimeSpan.FromTicks(number * 1_000_001L);
+        return new Envelope(number, elapsed, Start + elapsed, "program", sample);
+    }
+}
