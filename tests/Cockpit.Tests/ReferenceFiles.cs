@@ -9,6 +9,8 @@ public static class ReferenceFiles
 
     public static string PathOf(string relative) => Path.Combine(Folder, relative);
 
+    public static string Text(string relative) => File.ReadAllText(PathOf(relative));
+
     /// <summary>Rows of a CSV file without comment lines: one dictionary a row, by the names of the header.</summary>
     public static IReadOnlyList<CsvRow> Csv(string relative)
     {

@@ -52,23 +52,23 @@ public readonly record struct MagneticField(
 
     /// <summary>What to warn of before this is trusted, one sentence; null when all is well.</summary>
     /// <remarks>The zones of weak horizontal field (2000 and 6000 nT) are those of the model's report (from memory).</remarks>
-    public string? Warning
+    public string? Warning => (YearWarning, PlaceWarning) switch
     {
-        get
-        {
-            if (Year < MagneticCoefficients.Epoch || Year > MagneticCoefficients.ValidUntil)
-            {
-                return FormattableString.Invariant($"the World Magnetic Model 2025 holds from 2025.0 to 2030.0, not in {Year:0.0}: take the declination from a current chart, this one may be wrong by degrees");
-            }
+        ({ } year, { } place) => $"{year}; {place}",
+        var (year, place) => year ?? place,
+    };
 
-            return Horizontal switch
-            {
-                < 2000.0 => "so near to a magnetic pole a compass cannot be used; point by the sun, the moon or a landmark",
-                < 6000.0 => "the field is weak here and a compass is poor; check it by the sun, the moon or a landmark",
-                _ => null,
-            };
-        }
-    }
+    private string? YearWarning => Year is >= MagneticCoefficients.Epoch and <= MagneticCoefficients.ValidUntil
+        ? null
+        : FormattableString.Invariant(
+            $"the World Magnetic Model 2025 holds from 2025.0 to 2030.0, not in {Year:0.0}: take the declination from a current chart, this one may be wrong by degrees");
+
+    private string? PlaceWarning => Horizontal switch
+    {
+        < 2000.0 => "so near to a magnetic pole a compass cannot be used; point by the sun, the moon or a landmark",
+        < 6000.0 => "the field is weak here and a compass is poor; check it by the sun, the moon or a landmark",
+        _ => null,
+    };
 
     /// <summary>Magnetic bearing of a true azimuth: true minus declination, [0°, 360°).</summary>
     public Angle ToMagnetic(Angle trueAzimuth) => (trueAzimuth - Declination).WrappedToTurn();

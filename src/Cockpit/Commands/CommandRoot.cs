@@ -16,6 +16,7 @@ public static class CommandRoot
     public static RootCommand Build()
     {
         var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.");
+        root.Add(BearingCommand.Build(TimeProvider.System));
         return root;
     }
 

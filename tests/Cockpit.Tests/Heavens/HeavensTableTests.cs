@@ -7,7 +7,7 @@ namespace Cockpit.Tests.Heavens;
 /// <summary>Every published table of sun, moon, magnetic field, refraction and link; sources and reasons of the tolerances stand in the README of each folder.</summary>
 public sealed class HeavensTableTests(ITestOutputHelper output)
 {
-    private static readonly ImmutableArray<TableCheck> Checks = HeavensTables.Compare(ReferenceFile.Text);
+    private static readonly ImmutableArray<TableCheck> Checks = HeavensTables.Compare(ReferenceFiles.Text);
 
     [Fact]
     public void Every_table_agrees_within_its_tolerance()
@@ -34,7 +34,7 @@ public sealed class HeavensTableTests(ITestOutputHelper output)
     [Fact]
     public void A_wrong_value_or_an_empty_table_fails()
     {
-        string shifted = ReferenceFile.Text("07_refraction/radio.csv").Replace("0,0,0.761035", "0,0,0.761135", StringComparison.Ordinal);
+        string shifted = ReferenceFiles.Text("07_refraction/radio.csv").Replace("0,0,0.761035", "0,0,0.761135", StringComparison.Ordinal);
         Assert.Contains(RefractionTables.CompareRadio(shifted), check => !check.Ok);
         Assert.All(SkyTables.Compare("station,lat,lon,alt_m,utc,body,az_ephem,el_ephem,az_ae,el_ae\n"), check => Assert.False(check.Ok));
     }

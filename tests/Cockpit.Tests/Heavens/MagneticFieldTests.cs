@@ -14,7 +14,7 @@ public sealed class MagneticFieldTests
     [Fact]
     public void The_coefficient_table_is_the_published_file_number_by_number()
     {
-        double[] published = [.. ReferenceFile.Text("06_magnetic/WMM2025.COF").Split('\n').Skip(1)
+        double[] published = [.. ReferenceFiles.Text("06_magnetic/WMM2025.COF").Split('\n').Skip(1)
             .Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries)).Where(cells => cells.Length == 6)
             .SelectMany(cells => cells[2..]).Select(cell => double.Parse(cell, CultureInfo.InvariantCulture))];
         Assert.Equal(360, published.Length);

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verification;
-using Cockpit.Tests.Heavens;
 
 namespace Cockpit.Tests.Link;
 
@@ -12,7 +11,7 @@ public sealed class LinkFormulaTests
     [Fact]
     public void Every_function_of_the_link_table_agrees_to_a_millionth()
     {
-        ImmutableArray<TableCheck> checks = LinkTables.Compare(ReferenceFile.Text("10_link/link_values.csv"));
+        ImmutableArray<TableCheck> checks = LinkTables.Compare(ReferenceFiles.Text("10_link/link_values.csv"));
         Assert.Equal(16, checks.Length);
         Assert.All(checks, check => Assert.True(check.Ok, check.ToString()));
     }
