@@ -36,7 +36,7 @@ public static class CommandRoot
         ParseResult parsed = Build().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         if (parsed.Action is ParseErrorAction)
         {
-            await error.WriteLineAsync($"{parsed.Errors[0].Message.TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
+            await error.WriteLineAsync($"{Complaint(parsed).TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
             return WrongInput;
         }
 
@@ -62,6 +62,10 @@ public static class CommandRoot
             return Failed;
         }
     }
+
+    // A word nobody knows is the better complaint: where it stands for a command, "a command is missing" comes first in the list.
+    private static string Complaint(ParseResult parsed) =>
+        (parsed.Errors.FirstOrDefault(error => parsed.UnmatchedTokens.Any(word => error.Message.Contains($"'{word}'", StringComparison.Ordinal))) ?? parsed.Errors[0]).Message;
 
     private static string PathTo(ParseResult parsed)
     {
