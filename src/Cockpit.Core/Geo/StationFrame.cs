@@ -31,6 +31,19 @@ public sealed class StationFrame
         return new EnuState(east, north, up, eastRate, northRate, upRate);
     }
 
+    /// <summary>Where a target is that this station sees; undoes <see cref="ToEnu"/> for the position.</summary>
+    /// <param name="east">km.</param>
+    /// <param name="north">km.</param>
+    /// <param name="up">km.</param>
+    public EcefPosition FromEnu(double east, double north, double up)
+    {
+        double outward = (_cosLat * up) - (_sinLat * north);
+        return new EcefPosition(
+            Position.X + (_cosLon * outward) - (_sinLon * east),
+            Position.Y + (_sinLon * outward) + (_cosLon * east),
+            Position.Z + (_cosLat * north) + (_sinLat * up));
+    }
+
     private (double East, double North, double Up) Turn(double x, double y, double z)
     {
         double outward = (_cosLon * x) + (_sinLon * y);

@@ -6,8 +6,6 @@ namespace Cockpit.Core.Magnetic;
 public static class WorldMagneticModel
 {
     private const double ReferenceRadiusKm = 6371.2; // geomagnetic reference sphere of the model
-    private const double EquatorKm = 6378.137; // WGS 84
-    private const double Flattening = 1.0 / 298.257223563; // WGS 84
     private const int Degree = MagneticCoefficients.Degree;
 
     /// <summary>The field at a place and instant.</summary>
@@ -22,18 +20,13 @@ public static class WorldMagneticModel
     public static MagneticField At(Site site, double year)
     {
         // km, radians
-        (double sine, double cosine) = Math.SinCos(site.Latitude.Radians);
-        double squared = Flattening * (2.0 - Flattening);
-        double normal = EquatorKm / Math.Sqrt(1.0 - (squared * sine * sine));
-        double height = site.HeightMetres / 1e3;
-        double axial = ((normal * (1.0 - squared)) + height) * sine;
-        double equatorial = (normal + height) * cosine;
-        double radius = Math.Sqrt((axial * axial) + (equatorial * equatorial));
-        double geocentric = Math.Atan2(axial, equatorial);
+        var place = EcefPosition.FromSite(site);
+        double equatorial = Math.Sqrt((place.X * place.X) + (place.Y * place.Y));
+        double geocentric = Math.Atan2(place.Z, equatorial);
 
         Span<double> now = stackalloc double[3];
         Span<double> rate = stackalloc double[3];
-        Sum(geocentric, site.Longitude.Radians, ReferenceRadiusKm / radius, year - MagneticCoefficients.Epoch, now, rate);
+        Sum(geocentric, site.Longitude.Radians, ReferenceRadiusKm / place.RadiusKm, year - MagneticCoefficients.Epoch, now, rate);
         (double turnSine, double turnCosine) = Math.SinCos(geocentric - site.Latitude.Radians);
         return new MagneticField(
             year,

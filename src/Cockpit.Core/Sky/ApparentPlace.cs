@@ -1,3 +1,4 @@
+using Cockpit.Core.Geo;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;
 
@@ -23,6 +24,17 @@ public readonly record struct ApparentPlace(Angle RightAscension, Angle Declinat
     private const double AstronomicalUnitKm = 149597870.7; // IAU 2012 resolution B2
 
     private static readonly Angle AberrationAtOneAu = Angle.FromDegrees(20.4898 / 3600.0); // NREL/TP-560-34302, section 3.6
+
+    /// <summary>The same place in axes that turn with the earth.</summary>
+    public EcefPosition EarthFixed
+    {
+        get
+        {
+            (double sine, double cosine) = Math.SinCos((RightAscension - Greenwich).Radians);
+            double fromAxis = DistanceKm * Declination.Cos();
+            return new EcefPosition(fromAxis * cosine, fromAxis * sine, DistanceKm * Declination.Sin());
+        }
+    }
 
     /// <summary>The place of a body.</summary>
     /// <param name="body">Which.</param>
