@@ -20,7 +20,7 @@ internal readonly struct EpochOrbit
         BStar = elements.BStar;
         (SinI, CosI) = Math.SinCos(Inclination);
 
-        double kozai = elements.MeanMotionRevPerDay * Math.Tau / 1440.0;
+        double kozai = elements.MeanMotionRevPerDay / (1440.0 / Math.Tau);
         Beta2 = 1.0 - (Eccentricity * Eccentricity);
         Beta = Math.Sqrt(Beta2);
         Theta2 = CosI * CosI;

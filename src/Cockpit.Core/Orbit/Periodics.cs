@@ -122,22 +122,26 @@ internal static class Periodics
     }
 
     /// <summary>Sine and cosine of E + ω that solve U = (E + ω) + a_yN cos(E + ω) - a_xN sin(E + ω).</summary>
-    /// <remarks>Newton's steps, each at most 0.95 rad, ten at most, until one is below 1e-12 rad (AIAA 2006-6753).</remarks>
+    /// <remarks>
+    /// Newton's steps, each at most 0.95 rad, until one is below 1e-12 rad; that one is no longer taken, nor is a tenth
+    /// (AIAA 2006-6753; at an eccentricity of 0.97 its printed digits show the missing tenth step).
+    /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (double Sin, double Cos) SolveKepler(double u, double axn, double ayn)
     {
         (double sin, double cos) = Math.SinCos(u);
         double offset = 0.0;
-        for (int k = 0; k < 10; k++)
+        for (int k = 0; k < 9; k++)
         {
             double step = ((axn * sin) - (ayn * cos) - offset) / (1.0 - (axn * cos) - (ayn * sin));
-            step = Math.Clamp(step, -0.95, 0.95);
-            offset += step;
-            (sin, cos) = Rotation.Turn(sin, cos, step);
             if (Math.Abs(step) < 1e-12)
             {
                 break;
             }
+
+            step = Math.Clamp(step, -0.95, 0.95);
+            offset += step;
+            (sin, cos) = Rotation.Turn(sin, cos, step);
         }
 
         return (sin, cos);

@@ -10,9 +10,11 @@ namespace Cockpit.Core.Orbit;
 /// </remarks>
 public sealed class Sgp4
 {
+    private const double LeastEccentricity = 1e-6;
     private readonly EpochOrbit _orbit;
     private readonly Secular _secular;
     private readonly InclinationTerms _inclination;
+    private readonly DeepSpace? _deep;
 
     /// <summary>Sets up the propagation of one element set.</summary>
     /// <exception cref="ArgumentException">The elements are refused; ask <see cref="Refusal"/> first.</exception>
@@ -28,35 +30,41 @@ public sealed class Sgp4
         _orbit = new EpochOrbit(elements);
         _secular = new Secular(_orbit);
         _inclination = new InclinationTerms(_orbit.SinI, _orbit.CosI);
+        _deep = _orbit.IsDeepSpace ? new DeepSpace(_orbit, _secular, elements.Epoch) : null;
     }
 
     /// <summary>The elements behind the propagation.</summary>
     public ElementSet Elements { get; }
 
+    /// <summary>Furthest time from the epoch, minutes: some nineteen thousand years.</summary>
+    public const double MostMinutes = 1e10;
+
     /// <summary>Why an element set cannot be propagated, one sentence; null when it can.</summary>
     public static string? Refusal(ElementSet elements)
     {
         ArgumentNullException.ThrowIfNull(elements);
-        if (elements.Fault() is { } fault)
-        {
-            return $"{elements.Name}: {fault}";
-        }
-
-        return new EpochOrbit(elements).IsDeepSpace
-            ? string.Create(
-                System.Globalization.CultureInfo.InvariantCulture,
-                $"{elements.Name}: the period is {elements.Period.TotalMinutes:0.0} min; from 225 min on the deep-space part of the theory is needed, which this program does not have yet; choose a satellite in a lower orbit")
-            : null;
+        return elements.Fault() is { } fault ? $"{elements.Name}: {fault}" : null;
     }
 
     /// <summary>The state at a time counted from the epoch of the elements.</summary>
-    /// <param name="minutesSinceEpoch">Minutes, any finite value, negative before the epoch.</param>
+    /// <param name="minutesSinceEpoch">Minutes, negative before the epoch, within <see cref="MostMinutes"/>.</param>
     /// <param name="state">Position and velocity, TEME, km and km/s; zeros when the status is not good.</param>
     /// <returns>Good, or the published error code.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The time is not a number, or further away than <see cref="MostMinutes"/>.</exception>
     public PropagationStatus Propagate(double minutesSinceEpoch, out TemeState state)
     {
+        if (!(Math.Abs(minutesSinceEpoch) <= MostMinutes))
+        {
+            throw new ArgumentOutOfRangeException(nameof(minutesSinceEpoch), minutesSinceEpoch, "minutes since the epoch must be a number within 1e10");
+        }
+
         state = default;
-        PropagationStatus status = MeanElementsAt(minutesSinceEpoch, out MeanElements mean);
+        if (_deep is not null)
+        {
+            return PropagateDeep(_deep, minutesSinceEpoch, out state);
+        }
+
+        PropagationStatus status = NearEarthAt(minutesSinceEpoch, out MeanElements mean);
         return status == PropagationStatus.Good ? Periodics.Apply(mean, _inclination, out state) : status;
     }
 
@@ -68,7 +76,7 @@ public sealed class Sgp4
         Propagate(Elements.MinutesSinceEpoch(utc), out state);
 
     /// <summary>Secular gravity and drag (report, section 6, "secular effects of atmospheric drag and gravitation").</summary>
-    private PropagationStatus MeanElementsAt(double t, out MeanElements mean)
+    private PropagationStatus NearEarthAt(double t, out MeanElements mean)
     {
         ref readonly Secular s = ref _secular;
         double t2 = t * t;
@@ -96,12 +104,53 @@ public sealed class Sgp4
         {
             SemiMajorAxis = a,
             MeanMotion = Wgs72.Ke / (a * Math.Sqrt(a)),
-            Eccentricity = Math.Max(e, 1e-6),
+            Eccentricity = Math.Max(e, LeastEccentricity),
             Inclination = _orbit.Inclination,
             Node = _orbit.Node + (s.NodeRate * t) + (s.NodeDrag * t2),
             ArgumentOfPerigee = perigee,
             MeanAnomaly = anomaly + (_orbit.MeanMotion * advance),
         };
-        return e is < 1.0 and >= -0.001 ? PropagationStatus.Good : PropagationStatus.MeanEccentricityOutOfRange;
+        return MeanEccentricityStatus(e);
     }
+
+    /// <summary>Secular gravity, sun, moon, resonance, then drag, then the periodics of sun and moon (report, section 7).</summary>
+    private PropagationStatus PropagateDeep(DeepSpace deep, double t, out TemeState state)
+    {
+        state = default;
+        ref readonly Secular s = ref _secular;
+        var m = new MeanElements
+        {
+            MeanMotion = _orbit.MeanMotion,
+            Eccentricity = _orbit.Eccentricity,
+            Inclination = _orbit.Inclination,
+            Node = _orbit.Node + (t * (s.NodeRate + (t * s.NodeDrag))),
+            ArgumentOfPerigee = _orbit.ArgumentOfPerigee + (s.PerigeeRate * t),
+            MeanAnomaly = _orbit.MeanAnomaly + (s.MeanAnomalyRate * t),
+        };
+        deep.ApplySecular(t, ref m);
+        if (!(m.MeanMotion > 0.0))
+        {
+            return PropagationStatus.MeanMotionNotPositive;
+        }
+
+        double shrink = 1.0 - (s.C1 * t);
+        m.SemiMajorAxis = Math.Pow(Wgs72.Ke / m.MeanMotion, 2.0 / 3.0) * shrink * shrink;
+        m.MeanMotion = Wgs72.Ke / (m.SemiMajorAxis * Math.Sqrt(m.SemiMajorAxis));
+        m.Eccentricity -= s.BC4 * t;
+        m.MeanAnomaly += _orbit.MeanMotion * s.T2 * t * t;
+        PropagationStatus status = MeanEccentricityStatus(m.Eccentricity);
+        m.Eccentricity = Math.Max(m.Eccentricity, LeastEccentricity);
+        status = status == PropagationStatus.Good ? deep.ApplyPeriodic(t, ref m) : status;
+        if (status != PropagationStatus.Good)
+        {
+            return status;
+        }
+
+        (double sinI, double cosI) = Math.SinCos(m.Inclination);
+        return Periodics.Apply(m, new InclinationTerms(sinI, cosI), out state);
+    }
+
+    /// <summary>AIAA 2006-6753: e below -0.001 or from 1 on is an error; what is between keeps away from zero.</summary>
+    private static PropagationStatus MeanEccentricityStatus(double e) =>
+        e is < 1.0 and >= -0.001 ? PropagationStatus.Good : PropagationStatus.MeanEccentricityOutOfRange;
 }

@@ -66,12 +66,12 @@ public static class PublishedSgp4Cases
         return blocks;
     }
 
-    private static Dictionary<int, GivenState> FirstErrors(string table) => CommaTable.Rows(table)
-        .Where(row => row["code"].Length > 0)
+    private static Dictionary<int, GivenState> FirstErrors(string table) => ReferenceTable.Rows(table)
+        .Where(row => row.Text("code").Length > 0)
         .ToDictionary(
-            row => int.Parse(row["case"], CultureInfo.InvariantCulture),
+            row => int.Parse(row.Text("case"), CultureInfo.InvariantCulture),
             row => new GivenState(
-                double.Parse(row["first_error_tsince_min"], CultureInfo.InvariantCulture),
-                (PropagationStatus)int.Parse(row["code"], CultureInfo.InvariantCulture),
+                row.Number("first_error_tsince_min"),
+                (PropagationStatus)int.Parse(row.Text("code"), CultureInfo.InvariantCulture),
                 null));
 }

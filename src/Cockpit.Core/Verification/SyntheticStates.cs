@@ -20,21 +20,23 @@ public static class SyntheticStates
             throw new FormatException(string.Join("; ", file.Errors));
         }
 
-        ILookup<string, GivenState> states = CommaTable.Rows(table)
-            .ToLookup(row => row.GetValueOrDefault("name", ""), State, StringComparer.Ordinal);
+        ILookup<string, GivenState> states = ReferenceTable.Rows(table)
+            .ToLookup(row => Optional(row, "name", ""), State, StringComparer.Ordinal);
         bool named = !states.Contains("");
         return [.. file.Sets.Select(set => (set, (IReadOnlyList<GivenState>)[.. states[named ? set.Name : ""]]))];
     }
 
-    private static GivenState State(IReadOnlyDictionary<string, string> row)
+    private static GivenState State(ReferenceRow row)
     {
-        var status = (PropagationStatus)int.Parse(row.GetValueOrDefault("err", "0"), CultureInfo.InvariantCulture);
-        double Number(string heading) => double.Parse(row[heading], CultureInfo.InvariantCulture);
+        var status = (PropagationStatus)int.Parse(Optional(row, "err", "0"), CultureInfo.InvariantCulture);
         return new GivenState(
-            Number("tsince_min"),
+            row.Number("tsince_min"),
             status,
             status == PropagationStatus.Good
-                ? new TemeState(Number("x_km"), Number("y_km"), Number("z_km"), Number("vx_km_s"), Number("vy_km_s"), Number("vz_km_s"))
+                ? new TemeState(row.Number("x_km"), row.Number("y_km"), row.Number("z_km"), row.Number("vx_km_s"), row.Number("vy_km_s"), row.Number("vz_km_s"))
                 : null);
     }
+
+    private static string Optional(ReferenceRow row, string column, string without) =>
+        row.Columns.ContainsKey(column) ? row.Text(column) : without;
 }
