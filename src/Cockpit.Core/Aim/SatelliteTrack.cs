@@ -65,6 +65,17 @@ public sealed class SatelliteTrack : ITrack
             acceleration);
     }
 
+    /// <summary>Look angles at a moment given to the last digit.</summary>
+    /// <param name="utc">The moment, UTC.</param>
+    /// <param name="look">Look angles; zeros when the status is not good.</param>
+    /// <returns>Good, or the published error code.</returns>
+    public PropagationStatus Propagate(JulianDate utc, out LookAngles look)
+    {
+        PropagationStatus status = Propagate(utc, out EnuState state);
+        look = status == PropagationStatus.Good ? LookAnglesOf(state) : default;
+        return status;
+    }
+
     /// <summary>Position and velocity over the station.</summary>
     /// <param name="utc">The moment, UTC.</param>
     /// <param name="state">East, north, up; zeros when the status is not good.</param>

@@ -15,8 +15,12 @@ public static class CommandRoot
     /// <summary>The whole command line.</summary>
     public static RootCommand Build()
     {
-        var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.");
-        root.Add(BearingCommand.Build(TimeProvider.System));
+        TimeProvider clock = TimeProvider.System;
+        var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.")
+        {
+            LookCommand.Create(clock),
+            BearingCommand.Build(clock),
+        };
         return root;
     }
 

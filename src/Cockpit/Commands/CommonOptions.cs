@@ -46,11 +46,12 @@ public static class CommonOptions
     public static Option<Frequency?> Carrier() => Value("--frequency", "FREQ", "The carrier, like 1701.5MHz", FrequencyText.Read);
 
     /// <summary>--format table|csv|json.</summary>
-    public static Option<OutputFormat> Format() => new("--format")
+    /// <param name="usual">What it is where it is missing.</param>
+    public static Option<OutputFormat> Format(OutputFormat usual = OutputFormat.Table) => new("--format")
     {
         HelpName = "table|csv|json",
         Description = "How to print",
-        DefaultValueFactory = _ => OutputFormat.Table,
+        DefaultValueFactory = _ => usual,
         CustomParser = result => Read(result, ReadFormat),
     };
 

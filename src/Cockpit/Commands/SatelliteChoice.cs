@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Orbit;
+
+namespace Cockpit.Commands;
+
+/// <summary>The satellites a command works on: one by --satellite, else all of the file, each by its newest set.</summary>
+public static class SatelliteChoice
+{
+    /// <summary>Reads, picks and sets up; what is wrong beside good sets goes to the complaints.</summary>
+    /// <param name="path">The file of elements.</param>
+    /// <param name="wanted">Name or number; null = all.</param>
+    /// <param name="complaints">Where mistakes beside good sets are told.</param>
+    /// <returns>At least one propagation; or the one sentence why there is none.</returns>
+    public static Parsed<ImmutableArray<Sgp4>> Read(string path, string? wanted, TextWriter complaints)
+    {
+        if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error))
+        {
+            return error;
+        }
+
+        if (wanted is null)
+        {
+            sets = [.. sets.GroupBy(set => set.CatalogNumber).Select(group => group.MaxBy(set => set.EpochUtc)!)];
+        }
+        else if (ElementsInput.Pick(sets, path, wanted).Try(out ElementSet? one, out error))
+        {
+            sets = [one];
+        }
+        else
+        {
+            return error;
+        }
+
+        string[] refusals = [.. sets.Select(Sgp4.Refusal).OfType<string>()];
+        if (refusals.Length == sets.Length)
+        {
+            return new ParseError(path, 0, 0, refusals[0]);
+        }
+
+        foreach (string refusal in refusals)
+        {
+            complaints.WriteLine(new ParseError(path, 0, 0, refusal));
+        }
+
+        return sets.Where(set => Sgp4.Refusal(set) is null).Select(set => new Sgp4(set)).ToImmutableArray();
+    }
+}
