@@ -18,6 +18,7 @@ public static class CommandRoot
         TimeProvider clock = TimeProvider.System;
         var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.")
         {
+            PassesCommand.Create(clock),
             LookCommand.Create(clock),
             BearingCommand.Build(clock),
         };

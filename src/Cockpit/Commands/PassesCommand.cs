@@ -1,0 +1,133 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
+using Cockpit.Core.Units;
+using ParseError = Cockpit.Core.Formats.ParseError;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit passes: what comes over the station.</summary>
+public sealed class PassesCommand
+{
+    private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(72);
+    private static readonly TimeSpan LongestSpan = TimeSpan.FromDays(366);
+    private static readonly Angle UsualLimit = Angle.FromDegrees(5);
+
+    private static readonly OutputColumn[] Columns =
+    [
+        new("satellite", "satellite", -14), new("catalog_number", null, 0),
+        new("aos_utc", "AOS UTC", -19), new("tca_utc", null, 0), new("los_utc", null, 0),
+        new("aos_azimuth_deg", "AOS", 4), new("tca_azimuth_deg", "TCA", 4), new("los_azimuth_deg", "LOS", 4),
+        new("max_elevation_deg", "max el", 6), new("duration_s", "min", 5), new("tca_range_km", null, 0),
+        new("cut_at_start", null, 0), new("cut_at_end", null, 0), new("elements_age_days", "age d", 6),
+    ];
+
+    private readonly Option<string> _elements = CommonOptions.Elements();
+    private readonly Option<string> _satellite = CommonOptions.Satellite();
+    private readonly Option<Site?> _station = CommonOptions.Station();
+    private readonly Option<DateTimeOffset?> _from = CommonOptions.From();
+    private readonly Option<TimeSpan?> _for = CommonOptions.For();
+    private readonly Option<Angle?> _above = CommonOptions.Above();
+    private readonly Option<string> _horizon = CommonOptions.Horizon();
+    private readonly Option<double?> _dut1 = CommonOptions.Dut1();
+    private readonly Option<bool> _refraction = CommonOptions.Refraction();
+    private readonly Option<OutputFormat> _format = CommonOptions.Format();
+    private readonly TimeProvider _clock;
+
+    private PassesCommand(TimeProvider clock)
+    {
+        _clock = clock;
+        _elements.Required = true;
+        _station.Required = true;
+    }
+
+    /// <summary>The command.</summary>
+    /// <param name="clock">Gives "now" where no start was given.</param>
+    public static Command Create(TimeProvider clock)
+    {
+        var it = new PassesCommand(clock);
+        var command = new Command(
+            "passes",
+            """
+            List what comes over the station: each pass that overlaps the span, 72 hours from now where nothing is said.
+
+            Examples:
+              cockpit passes --elements elements.tle --station 47.8,11.2,520
+              cockpit passes --elements elements.tle --station 47.8,11.2 --from 2026-11-25T00:00:00Z --for 24h --above 10deg
+              cockpit passes --elements elements.tle --station 47.8,11.2 --horizon 200:12,240:18,300:5 --format json
+            """)
+        {
+            it._elements, it._satellite, it._station, it._from, it._for, it._above, it._horizon, it._dut1, it._refraction, it._format,
+        };
+        command.SetAction((parsed, cancellation) => Task.FromResult(it.Run(parsed, cancellation)));
+        return command;
+    }
+
+    private int Run(ParseResult parsed, CancellationToken cancellation)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        if (!Question(parsed).Try(out PassQuestion? question, out ParseError? error)
+            || !SatelliteChoice.Read(parsed.GetRequiredValue(_elements), parsed.GetValue(_satellite), complaints).Try(out ImmutableArray<Sgp4> satellites, out error))
+        {
+            complaints.WriteLine(error);
+            return CommandRoot.WrongInput;
+        }
+
+        ImmutableArray<ListedPass> passes = PassListing.Search(satellites, question, cancellation);
+        var rows = new OutputRows(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), Columns);
+        rows.Begin();
+        foreach (ListedPass listed in passes)
+        {
+            rows.Add(CellsOf(listed, question));
+        }
+
+        rows.End();
+        if (passes.IsEmpty)
+        {
+            complaints.WriteLine(FormattableString.Invariant(
+                $"no pass above {question.Above.Degrees:0.###} degrees in this span; make --for longer or --above lower"));
+        }
+
+        return 0;
+    }
+
+    private static Cell[] CellsOf(ListedPass listed, PassQuestion question)
+    {
+        Pass pass = listed.Pass;
+        Cell Azimuth(PassMoment moment) => Cell.Of(moment.Look.Azimuth.Degrees, 6, 0);
+        return
+        [
+            Cell.Of(listed.Elements.Name), Cell.Of(listed.Elements.CatalogNumber),
+            Cell.Of(pass.Aos.Utc, 6), Cell.Of(pass.Tca.Utc, 6), Cell.Of(pass.Los.Utc, 6),
+            Azimuth(pass.Aos), Azimuth(pass.Tca), Azimuth(pass.Los),
+            Cell.Of(question.Shown(pass.Tca.Look.Elevation).Degrees, 6, 1),
+            Cell.Of(pass.Duration.TotalSeconds, 3) with { Short = Cell.Of(pass.Duration.TotalMinutes, 1).Text },
+            Cell.Of(pass.Tca.Look.RangeKm, 3),
+            Cell.Of(pass.CutAtStart), Cell.Of(pass.CutAtEnd), Cell.Of(listed.ElementsAge.TotalDays, 3, 1),
+        ];
+    }
+
+    private Parsed<PassQuestion> Question(ParseResult parsed)
+    {
+        DateTimeOffset from = parsed.GetValue(_from) ?? _clock.GetUtcNow();
+        TimeSpan span = parsed.GetValue(_for) ?? UsualSpan;
+        if (span > LongestSpan || from.Year is < 1957 or > 2200)
+        {
+            return new ParseError(span > LongestSpan ? "--for" : "--from", 0, 0, span > LongestSpan
+                ? "at most 366d can be searched; elements are not good for longer"
+                : "the start is outside the years 1957 to 2200, where no elements are good");
+        }
+
+        HorizonMask? horizon = null;
+        if (parsed.GetValue(_horizon) is { } text && !HorizonInput.Read(text).Try(out horizon, out ParseError? error))
+        {
+            return error;
+        }
+
+        return new PassQuestion(
+            parsed.GetValue(_station)!.Value, from, from + span, parsed.GetValue(_above) ?? UsualLimit, horizon,
+            parsed.GetValue(_dut1) ?? 0.0, parsed.GetValue(_refraction));
+    }
+}
