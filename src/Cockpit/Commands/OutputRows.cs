@@ -13,8 +13,8 @@ public sealed record OutputColumn(string Name, string? Heading, int Width, bool 
 /// <summary>One value to print.</summary>
 /// <param name="Text">As it is printed; null where there is none.</param>
 /// <param name="IsNumber">Whether JSON writes it without quotes.</param>
-/// <param name="Short">What a table for people shows instead; null = the same.</param>
-public readonly record struct Cell(string? Text, bool IsNumber, string? Short = null)
+/// <param name="Brief">What a table for people shows instead; null = the same.</param>
+public readonly record struct Cell(string? Text, bool IsNumber, string? Brief = null)
 {
     /// <summary>Nothing.</summary>
     public static Cell None => default;
@@ -125,7 +125,7 @@ public sealed class OutputRows(TextWriter output, OutputFormat format, IReadOnly
             Cell cell = cellOf(column);
             if (column.Heading is not null)
             {
-                string text = cell.Short ?? cell.Text ?? "-";
+                string text = cell.Brief ?? cell.Text ?? "-";
                 parts.Add(column.Width < 0 ? text.PadRight(-column.Width) : text.PadLeft(column.Width));
             }
         }

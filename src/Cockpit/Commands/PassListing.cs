@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Commands;

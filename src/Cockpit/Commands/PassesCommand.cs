@@ -103,7 +103,7 @@ public sealed class PassesCommand
             Cell.Of(pass.Aos.Utc, 6), Cell.Of(pass.Tca.Utc, 6), Cell.Of(pass.Los.Utc, 6),
             Azimuth(pass.Aos), Azimuth(pass.Tca), Azimuth(pass.Los),
             Cell.Of(question.Shown(pass.Tca.Look.Elevation).Degrees, 6, 1),
-            Cell.Of(pass.Duration.TotalSeconds, 3) with { Short = Cell.Of(pass.Duration.TotalMinutes, 1).Text },
+            Cell.Of(pass.Duration.TotalSeconds, 3) with { Brief = Cell.Of(pass.Duration.TotalMinutes, 1).Text },
             Cell.Of(pass.Tca.Look.RangeKm, 3),
             Cell.Of(pass.CutAtStart), Cell.Of(pass.CutAtEnd), Cell.Of(listed.ElementsAge.TotalDays, 3, 1),
         ];

@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Orbit;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Computers;
+
+/// <summary>What is worked out once for a session: the pass, its picture and its hold plan; then the sky at any moment. Pure.</summary>
+/// <param name="Track">The satellite over the station.</param>
+/// <param name="Epoch">Epoch of the elements, UTC.</param>
+/// <param name="Pass">The pass of the session.</param>
+/// <param name="Plot">The pass sampled evenly, for the sky plot.</param>
+/// <param name="Holds">The hold plan of the pass.</param>
+public sealed record SkyPlan(ITrack Track, DateTimeOffset Epoch, Pass Pass, ImmutableArray<PassMoment> Plot, ImmutableArray<Hold> Holds)
+{
+    /// <summary>How far ahead the pass of a session may lie.</summary>
+    public const double HorizonDays = 10.0;
+
+    /// <summary>The last seconds before AOS are "ready".</summary>
+    public static readonly TimeSpan ReadyBefore = TimeSpan.FromSeconds(60);
+
+    private const int PlotSamples = 120;
+    private static readonly ImmutableArray<int> SecondsAhead = [10, 20, 30];
+
+    /// <summary>Finds the pass of a session that begins at an instant, and plans it.</summary>
+    /// <param name="settings">What the session is about.</param>
+    /// <param name="utc">Start of the session.</param>
+    /// <returns>Null when the elements cannot be used or no pass comes within <see cref="HorizonDays"/>.</returns>
+    public static SkyPlan? For(SessionSettings settings, DateTimeOffset utc)
+    {
+        ElementFile file = ElementSets.Read("session", new StringReader(settings.Elements));
+        if (file.Sets.IsEmpty || Sgp4.Refusal(file.Sets[0]) is not null)
+        {
+            return null;
+        }
+
+        SatelliteTrack track = new(new Sgp4(file.Sets[0]), settings.Station);
+        return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation) is { } pass
+            ? Of(track, file.Sets[0].EpochUtc, pass, settings)
+            : null;
+    }
+
+    /// <summary>Plans a known pass.</summary>
+    /// <param name="track">The satellite over the station.</param>
+    /// <param name="epoch">Epoch of the elements, UTC.</param>
+    /// <param name="pass">The pass.</param>
+    /// <param name="settings">Dish, carrier and allowed loss.</param>
+    public static SkyPlan Of(ITrack track, DateTimeOffset epoch, Pass pass, SessionSettings settings)
+    {
+        Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
+        ImmutableArray<PassMoment> fine = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
+        ImmutableArray<PassMoment> plot = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, pass.Duration / PlotSamples);
+        return new SkyPlan(track, epoch, pass, plot, HoldPlan.Make(fine.AsSpan(), beam, settings.AllowedLoss));
+    }
+
+    /// <summary>The sky at an instant, UTC.</summary>
+    public SkyNow At(DateTimeOffset utc)
+    {
+        PassPhase phase = PhaseAt(utc);
+        DateTimeOffset next = phase switch
+        {
+            PassPhase.Over => utc,
+            PassPhase.Sinking => Pass.Los.Utc,
+            PassPhase.Climbing => Pass.Tca.Utc,
+            _ => Pass.Aos.Utc,
+        };
+        TimeSpan age = utc - Epoch;
+        ImmutableArray<LookAngles> ahead = [.. SecondsAhead.Select(s => Track.At(utc.AddSeconds(s))).OfType<LookAngles>()];
+        return new SkyNow(Pass, Track.At(utc), phase, next - utc, age, AlongTrackKm(age), Plot, ahead, Holds);
+    }
+
+    private PassPhase PhaseAt(DateTimeOffset utc) =>
+        utc >= Pass.Los.Utc ? PassPhase.Over
+        : utc >= Pass.Tca.Utc ? PassPhase.Sinking
+        : utc >= Pass.Aos.Utc ? PassPhase.Climbing
+        : utc >= Pass.Aos.Utc - ReadyBefore ? PassPhase.Ready
+        : PassPhase.Waiting;
+
+    /// <summary>What an age usually means along the track: 1 km at the epoch and 2 km for each day (1 to 3; common practice, no source).</summary>
+    private static double AlongTrackKm(TimeSpan age) => 1.0 + (2.0 * Math.Abs(age.TotalDays));
+}

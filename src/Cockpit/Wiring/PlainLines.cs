@@ -1,0 +1,51 @@
+using System.Globalization;
+using Cockpit.Core.Aim;
+using Cockpit.Session.State;
+
+namespace Cockpit.Wiring;
+
+/// <summary>The screen for where there is no terminal: one line a second of session time, for pipes, logs and screen readers.</summary>
+/// <param name="output">Where the lines go.</param>
+public sealed class PlainLines(TextWriter output)
+{
+    private long _lastSecond = long.MinValue;
+
+    /// <summary>Prints a line when a new second has begun.</summary>
+    public void Show(Snapshot snapshot)
+    {
+        long second = snapshot.Utc.ToUnixTimeSeconds();
+        if (second == _lastSecond)
+        {
+            return;
+        }
+
+        _lastSecond = second;
+        output.WriteLine(LineOf(snapshot));
+        output.Flush();
+    }
+
+    /// <summary>The line of a moment.</summary>
+    public static string LineOf(Snapshot snapshot)
+    {
+        string sky = snapshot.Sky is { } s
+            ? string.Create(CultureInfo.InvariantCulture, $"{s.Phase.ToString().ToLowerInvariant()} {s.ToNext:mm\\:ss} az {s.Now?.Azimuth.Degrees,5:0.0} el {s.Now?.Elevation.Degrees,5:0.0}")
+            : "no pass";
+        string level = snapshot.Link.MeasuredDb is { } db
+            ? string.Create(CultureInfo.InvariantCulture, $"{snapshot.Link.Quantity} {db,6:0.0} dB")
+            : "no signal";
+        string feeds = string.Join(' ', snapshot.Feeds.Select(f => $"{f.Name}:{f.Health.ToString().ToLowerInvariant()}"));
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{snapshot.Utc:HH:mm:ss}Z {sky} | {snapshot.Aim.Word.ToString().ToUpperInvariant()}{NudgeOf(snapshot.Aim)} | {level} | {feeds} | {snapshot.Message?.Text}");
+    }
+
+    private static string NudgeOf(AimNow aim) => aim is { Nudge: { } nudge, Word: AimWord.Move or AimWord.Next }
+        ? $" {Side(nudge)} {Height(nudge)}"
+        : "";
+
+    private static string Side(AimError e) =>
+        string.Create(CultureInfo.InvariantCulture, $"{(e.Right.Degrees < 0 ? "left" : "right")} {Math.Abs(e.Right.Degrees):0}");
+
+    private static string Height(AimError e) =>
+        string.Create(CultureInfo.InvariantCulture, $"{(e.Up.Degrees < 0 ? "down" : "up")} {Math.Abs(e.Up.Degrees):0}");
+}

@@ -1,0 +1,37 @@
+using Cockpit.Session.Events;
+
+namespace Cockpit.Wiring;
+
+/// <summary>Everything a running session needs to know besides what its events will say.</summary>
+public sealed record SessionPlan
+{
+    /// <summary>The first event.</summary>
+    public required SessionSettings Settings { get; init; }
+
+    /// <summary>UTC at which the session's clock starts.</summary>
+    public required DateTimeOffset StartUtc { get; init; }
+
+    /// <summary>Folder of all sessions.</summary>
+    public string SessionsFolder { get; init; } = "sessions";
+
+    /// <summary>What --sound asks for: auto, off, bell or wav:PATH.</summary>
+    public string Sound { get; init; } = "auto";
+
+    /// <summary>Theme of the screen.</summary>
+    public string Theme { get; init; } = "dusk";
+
+    /// <summary>Lines on standard output instead of the screen.</summary>
+    public bool Plain { get; init; }
+
+    /// <summary>Say at the end what the run cost.</summary>
+    public bool Measure { get; init; }
+
+    /// <summary>Say at the end the fingerprint of all snapshots.</summary>
+    public bool Digest { get; init; }
+
+    /// <summary>End by itself this long after LOS, session time; null = stay until the operator leaves.</summary>
+    public TimeSpan? EndAfterLos { get; init; }
+
+    /// <summary>End by itself after this real time; null = do not.</summary>
+    public TimeSpan? EndAfter { get; init; }
+}
