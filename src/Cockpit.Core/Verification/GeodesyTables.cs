@@ -29,7 +29,7 @@ public static class GeodesyTables
     {
         const string File = "08_geodesy/geodetic_ecef.csv";
         var there = new DifferenceTally(File, "geodetic to Earth-fixed", 1e-5, "m");
-        var back = new DifferenceTally(File, "Earth-fixed to geodetic, there again", 1e-5, "m");
+        var back = new DifferenceTally(File, "Earth-fixed to geodetic and back", 1e-5, "m");
         foreach (ReferenceRow row in ReferenceTable.Rows(geodeticCsv))
         {
             var site = new Site(Angle.FromDegrees(row.Number("lat_deg")), Angle.FromDegrees(row.Number("lon_deg")), row.Number("h_m"));
@@ -49,7 +49,7 @@ public static class GeodesyTables
         const string File = "08_geodesy/published_examples.json";
         var sidereal35 = new DifferenceTally(File, "sidereal time, Vallado ex. 3-5", 1e-7, "deg");
         var sidereal315 = new DifferenceTally(File, "sidereal time, Vallado ex. 3-15", 1e-6, "deg");
-        var position = new DifferenceTally(File, "TEME to Earth-fixed, AIAA 2006-6753", 2e-5, "km");
+        var position = new DifferenceTally(File, "TEME to Earth-fixed, AIAA example", 2e-5, "km");
         var velocity = new DifferenceTally(File, "the same, velocity", 1e-7, "km/s");
         var degrees = new DifferenceTally(File, "geodetic, Vallado ex. 3-3", 5e-5, "deg"); // the longitude is printed to 1e-4
         var height = new DifferenceTally(File, "the same, height", 0.01, "km");

@@ -49,7 +49,7 @@ public static class PassTables
     private sealed class Tallies
     {
         private readonly DifferenceTally _crossing = new(File, "rise, set", 0.010, "s");
-        private readonly DifferenceTally _flat = new(File, "rise, set of passes flatter than 0.1 deg", 1.0, "s");
+        private readonly DifferenceTally _flat = new(File, "rise, set, less than 0.1 deg high", 1.0, "s");
         private readonly DifferenceTally _top = new(File, "culmination", 0.050, "s");
         private readonly DifferenceTally _steepTop = new(File, "culmination above 85 deg", 0.010, "s");
         private readonly DifferenceTally _elevation = new(File, "highest elevation", 1e-5, "deg");
@@ -57,7 +57,7 @@ public static class PassTables
         private readonly DifferenceTally _nearestTime = new(File, "closest approach", 0.010, "s");
         private readonly DifferenceTally _nearest = new(File, "range at closest approach", 1e-4, "km");
 
-        public DifferenceTally Count { get; } = new(File, "passes found (per satellite, station, limit)", 0.0, "passes");
+        public DifferenceTally Count { get; } = new(File, "passes listed, per search", 0.0, "passes");
 
         public void Add(SatelliteTrack track, Pass pass, ReferenceRow row, double above)
         {

@@ -21,6 +21,7 @@ public static class CommandRoot
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             BearingCommand.Build(clock),
+            CheckCommand.Create(),
         };
         return root;
     }

@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Text.Json;
+using Cockpit.Core.Verification;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit check reference: every published table against what the program computes.</summary>
+public static class CheckReferenceCommand
+{
+    private const string UsualFolder = "tests/data/reference";
+
+    /// <summary>The command.</summary>
+    public static Command Create()
+    {
+        var folder = new Argument<string>("FOLDER")
+        {
+            Description = $"The reference values; {UsualFolder} where missing",
+            DefaultValueFactory = _ => UsualFolder,
+        };
+        var command = new Command(
+            "reference",
+            """
+            Compare the program with published values: a line a table and quantity with the largest difference and its tolerance.
+
+            Example:
+              cockpit check reference tests/data/reference
+            """)
+        {
+            folder,
+        };
+        command.SetAction(parsed => Run(parsed.GetRequiredValue(folder), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
+        return command;
+    }
+
+    private static int Run(string folder, TextWriter output, TextWriter complaints)
+    {
+        if (!Directory.Exists(folder))
+        {
+            complaints.WriteLine($"{folder}: there is no such folder; give the folder of the reference values");
+            return CommandRoot.WrongInput;
+        }
+
+        string reading = folder;
+        string Text(string name)
+        {
+            reading = Path.Combine(folder, name.Replace('/', Path.DirectorySeparatorChar));
+            return File.ReadAllText(reading);
+        }
+
+        try
+        {
+            ImmutableArray<TableCheck> checks = [.. FrameTables.Compare(Text), .. HeavensTables.Compare(Text)];
+            checks = [.. checks.OrderBy(check => check.Table, StringComparer.Ordinal)];
+            foreach (TableCheck check in checks)
+            {
+                output.WriteLine(check.ToString());
+            }
+
+            int failed = checks.Count(check => !check.Ok);
+            output.WriteLine($"{checks.Length} comparisons, {failed} outside their tolerance");
+            return failed == 0 ? 0 : CommandRoot.Failed;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or FormatException or JsonException or KeyNotFoundException)
+        {
+            complaints.WriteLine($"{reading}: {e.Message.TrimEnd('.')}; the folder of the reference values must be whole");
+            return CommandRoot.WrongInput;
+        }
+    }
+}
