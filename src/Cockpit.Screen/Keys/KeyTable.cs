@@ -20,7 +20,7 @@ public enum KeyScope
 /// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "PageUp", "PageDown", "Home", "End", "Ctrl-C".</param>
 /// <param name="Shown">How the keys are written for people.</param>
 /// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
-/// <param name="Help">One line for the help and the documentation.</param>
+/// <param name="Help">A few words for the help and the documentation, at most 22 characters.</param>
 /// <param name="Scope">Where it holds.</param>
 /// <param name="Command">What it asks for.</param>
 public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string Hint, string Help, KeyScope Scope, ScreenCommand Command);
@@ -32,11 +32,11 @@ public static class KeyTable
     public static ImmutableArray<KeyEntry> All { get; } =
     [
         Said(["Space"], "Space", "moved", "the nudge is done", OperatorKey.Moved),
-        Said(["Enter", "P"], "Enter P", "peaked", "best signal: dish is on the satellite", OperatorKey.Peaked),
-        Said(["X"], "X", "not moved", "the nudge was not done", OperatorKey.NotMoved),
+        Said(["Enter", "P"], "Enter P", "peaked", "best: dish on target", OperatorKey.Peaked),
+        Said(["X"], "X", "not moved", "nudge was not done", OperatorKey.NotMoved),
         Said(["S"], "S", "search", "search tone on or off", OperatorKey.Search),
-        Said(["M"], "M", "mute", "guidance sound off or on", OperatorKey.Mute),
-        Said(["A"], "A", "seen", "alarm seen: stop its sound", OperatorKey.Acknowledge),
+        Said(["M"], "M", "mute", "guidance sound on/off", OperatorKey.Mute),
+        Said(["A"], "A", "seen", "alarm seen, silence it", OperatorKey.Acknowledge),
         Said(["R"], "R", "", "say the word again", OperatorKey.Again),
         Said(["T"], "T", "", "test sound", OperatorKey.TestSound),
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
@@ -50,9 +50,9 @@ public static class KeyTable
         Played(["PageDown"], "PgDn", "", "on 60 s", PlayerVerb.Jump, 60),
         Played(["Home"], "Home", "", "to the start", PlayerVerb.ToStart, 0),
         Played(["End"], "End", "", "to the end", PlayerVerb.ToEnd, 0),
-        new(["N"], "N", "theme", "next theme", KeyScope.Always, new LookCommand(LookVerb.NextTheme)),
         new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new LookCommand(LookVerb.Help)),
-        new(["Q"], "Q", "quit", "leave; twice during a pass", KeyScope.Always, new QuitCommand(AtOnce: false)),
+        new(["Q"], "Q", "quit", "leave (twice in pass)", KeyScope.Always, new QuitCommand(AtOnce: false)),
+        new(["N"], "N", "theme", "next theme", KeyScope.Always, new LookCommand(LookVerb.NextTheme)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitCommand(AtOnce: true)),
     ];
 

@@ -45,19 +45,17 @@ internal static class BigLetters
         ['8'] = [".##.", "#..#", ".##.", "#..#", ".##."],
         ['9'] = [".##.", "#..#", ".###", "...#", ".##."],
         ['s'] = ["...", "...", ".##", ".#.", "##."],
-        ['°'] = [".#.", "#.#", ".#.", "...", "..."],
+        ['.'] = [".", ".", ".", ".", "#"],
+        ['+'] = ["...", ".#.", "###", ".#.", "..."],
         ['-'] = ["...", "...", "###", "...", "..."],
-        [Arrows.Left] = ["..#..", ".##..", "#####", ".##..", "..#.."],
-        [Arrows.Right] = ["..#..", "..##.", "#####", "..##.", "..#.."],
-        [Arrows.Up] = ["..#..", ".###.", "#####", "..#..", "..#.."],
-        [Arrows.Down] = ["..#..", "..#..", "#####", ".###.", "..#.."],
+        [Arrows.Left] = ["..#..", ".#...", "#####", ".#...", "..#.."],
+        [Arrows.Right] = ["..#..", "...#.", "#####", "...#.", "..#.."],
+        [Arrows.Up] = ["..#..", ".###.", "#.#.#", "..#..", "..#.."],
+        [Arrows.Down] = ["..#..", "..#..", "#.#.#", ".###.", "..#.."],
     };
 
     /// <summary>Columns that a text fills.</summary>
     public static int Width(string text) => Math.Max(0, text.Sum(letter => Shapes[letter][0].Length + Gap) - Gap);
-
-    /// <summary>Whether every letter of a text has a shape.</summary>
-    public static bool Knows(string text) => text.All(Shapes.ContainsKey);
 
     /// <summary>Paints a text three rows high: a dot is half a cell high.</summary>
     public static void PaintHalf(Canvas canvas, int column, int row, string text, Role role)
@@ -78,20 +76,20 @@ internal static class BigLetters
         }
     }
 
-    /// <summary>Paints a text five rows high: a dot is a cell.</summary>
-    public static void PaintWhole(Canvas canvas, int column, int row, string text, Role role)
+    /// <summary>Paints a text five rows high: a dot is one or two cells.</summary>
+    public static void PaintWhole(Canvas canvas, int column, int row, string text, Role role, int dotWidth)
     {
         foreach (string[] shape in text.Select(letter => Shapes[letter]))
         {
-            for (int x = 0; x < shape[0].Length; x++)
+            for (int x = 0; x < shape[0].Length * dotWidth; x++)
             {
                 for (int y = 0; y < Dots; y++)
                 {
-                    canvas.Glyph(column + x, row + y, shape[y][x] == '#' ? '█' : ' ', role);
+                    canvas.Glyph(column + x, row + y, shape[y][x / dotWidth] == '#' ? '█' : ' ', role);
                 }
             }
 
-            column += shape[0].Length + Gap;
+            column += (shape[0].Length + Gap) * dotWidth;
         }
     }
 

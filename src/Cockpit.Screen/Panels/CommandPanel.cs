@@ -1,20 +1,26 @@
-using System.Globalization;
+using System.Collections.Immutable;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
-/// <summary>The band at the top: the command in letters for two metres, beside it the same in words.</summary>
+/// <summary>The band at the top: the command in letters for two metres, and the same in words.</summary>
 internal static class CommandPanel
 {
+    /// <summary>Rows of the band in a large terminal: letters a cell a dot, words below.</summary>
+    public const int LargeRows = BigLetters.Dots + 1;
+
+    /// <summary>Rows of the band in a small terminal: letters half a cell a dot, words beside.</summary>
+    public const int SmallRows = 3;
+
     private const int CaptionWidth = 17;
-    private const int Left = 4;
+    private const int Left = 3;
 
     /// <summary>The band.</summary>
     /// <param name="now">The moment.</param>
     /// <param name="move">The move as it is shown.</param>
     /// <param name="width">Columns.</param>
-    /// <param name="rows">3, or 5 for larger letters.</param>
+    /// <param name="rows">Either of the two heights.</param>
     public static Block Of(Snapshot now, ShownMove? move, int width, int rows)
     {
         Command command = Command.Of(now, move);
@@ -24,21 +30,15 @@ internal static class CommandPanel
             canvas.Text(0, row, Mark(now.Aim.Word), command.Role);
         }
 
-        string big = Big(command, now, width - Left - CaptionWidth - 1);
-        if (rows >= BigLetters.Dots)
+        Command then = Command.Of(now with { Aim = now.Aim with { Word = AimWord.Next } }, move);
+        ImmutableArray<BandPiece> pieces = BandPieces.Of(command, now, then);
+        if (rows >= LargeRows)
         {
-            BigLetters.PaintWhole(canvas, Left, (rows - BigLetters.Dots) / 2, big, command.Role);
+            Large(canvas, pieces, command.Role);
         }
         else
         {
-            BigLetters.PaintHalf(canvas, Left, 0, big, command.Role);
-        }
-
-        List<string> caption = Caption(command, now, move);
-        int top = Math.Max(0, (rows - caption.Count) / 2);
-        for (int i = 0; i < caption.Count && top + i < rows; i++)
-        {
-            canvas.Text(width - CaptionWidth, top + i, Figures.Fit(caption[i], CaptionWidth), command.Role);
+            Small(canvas, pieces, BandPieces.Caption(command, now, then), command.Role);
         }
 
         return canvas.ToBlock();
@@ -48,92 +48,66 @@ internal static class CommandPanel
     private static string Mark(AimWord word) => word switch
     {
         AimWord.Hold => "██",
-        AimWord.Move => "▶▶",
-        AimWord.Next => "▷▷",
+        AimWord.Move => "►►",
+        AimWord.Next => "► ",
         AimWord.Search => "▒▒",
-        AimWord.Peak => "╱╲",
-        AimWord.Point => "┊┊",
+        AimWord.Peak => "░░",
+        AimWord.Point => "│ ",
         _ => "  ",
     };
 
-    private static string Big(Command command, Snapshot now, int room)
+    private static void Large(Canvas canvas, ImmutableArray<BandPiece> pieces, Role role)
     {
-        if (command.Role == Role.Point && now.Aim.Target is { } target)
+        int room = canvas.Width - Left - 1;
+        (ImmutableArray<BandPiece> fitting, int gap, int dot) = Fit(pieces, room, [2, 1]);
+        int column = Left;
+        for (int i = 0; i < fitting.Length; i++)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"POINT {Whole(target.Azimuth.WrappedToTurn().Degrees) % 360}° {Arrows.Up}{Whole(target.Elevation.Degrees)}°");
-        }
-
-        string seconds = command.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $" {s}s") : "";
-        string side = command.Side is null ? "" : $"{command.SideArrow}{Number(command.Side)}";
-        string lift = command.Lift is null ? "" : $"{command.LiftArrow}{Number(command.Lift)}";
-        string sideWords = command.Side is null ? "" : $" {command.SideArrow} {command.Side}";
-        string liftWords = command.Lift is null ? "" : $" {command.LiftArrow} {command.Lift}";
-        string[] forms =
-        [
-            $"{command.Word}{seconds} {sideWords} {liftWords}".TrimEnd(),
-            $"{command.Word}{seconds}  {side}  {lift}".TrimEnd(),
-            $"{command.Word}  {side}  {lift}".TrimEnd(),
-            $"{command.Word} {side} {lift}".TrimEnd(),
-            $"{side} {lift}".Trim(),
-            command.Word,
-        ];
-        return forms.First(form => ReferenceEquals(form, forms[^1]) || (BigLetters.Width(form) <= room && (form.Length > 0) && Roomy(form, forms[0], room)));
-    }
-
-    /// <summary>The long form only where the longest one has room, so that the letters do not change places with the numbers.</summary>
-    private static bool Roomy(string form, string longForm, int room) =>
-        !ReferenceEquals(form, longForm) || BigLetters.Width($"NEXT 12s {Arrows.Right} RIGHT 20 {Arrows.Down} DOWN 20") <= room;
-
-    private static string Number(string figure) => figure[(figure.LastIndexOf(' ') + 1)..];
-
-    private static int Whole(double degrees) => (int)Math.Round(degrees, MidpointRounding.AwayFromZero);
-
-    private static List<string> Caption(Command command, Snapshot now, ShownMove? move) => now.Aim.Word switch
-    {
-        AimWord.Point => PointCaption(now),
-        AimWord.Hold => HoldCaption(now, move),
-        AimWord.Search => [command.Word, "sweep slowly", "at the best: P"],
-        AimWord.Peak => [command.Word, "small moves", "at the best: P"],
-        AimWord.Done => [command.Word, "the pass is over"],
-        _ => [Words(command), .. Lines(command)],
-    };
-
-    private static string Words(Command command) =>
-        command.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"{command.Word} in {s} s") : command.Word;
-
-    private static IEnumerable<string> Lines(Command command)
-    {
-        if (command.Side is not null)
-        {
-            yield return $"{command.SideArrow} {command.Side}";
-        }
-
-        if (command.Lift is not null)
-        {
-            yield return $"{command.LiftArrow} {command.Lift}";
+            BandPiece piece = fitting[i];
+            int slot = (SlotOf(piece) + gap) * dot;
+            BigLetters.PaintWhole(canvas, column, 0, piece.Big, role, dot);
+            canvas.Text(column, BigLetters.Dots, Figures.Fit(piece.Words, i < fitting.Length - 1 ? slot - 1 : canvas.Width - column), role);
+            column += slot;
         }
     }
 
-    private static List<string> HoldCaption(Snapshot now, ShownMove? move)
+    private static void Small(Canvas canvas, ImmutableArray<BandPiece> pieces, ImmutableArray<string> caption, Role role)
     {
-        Command next = Command.Of(now with { Aim = now.Aim with { Word = AimWord.Next } }, move);
-        return next.Side is null && next.Lift is null ? ["HOLD"] : ["HOLD, then", .. Lines(next)];
-    }
-
-    private static List<string> PointCaption(Snapshot now)
-    {
-        if (now.Aim.Target is not { } target)
+        int captionColumn = canvas.Width - CaptionWidth;
+        (ImmutableArray<BandPiece> fitting, int gap, _) = Fit(pieces, captionColumn - Left - 1, [1]);
+        int column = Left;
+        foreach (BandPiece piece in fitting)
         {
-            return ["POINT", "no pass known"];
+            BigLetters.PaintHalf(canvas, column, 0, piece.Big, role);
+            column += SlotOf(piece) + gap;
         }
 
-        List<string> lines = [$"azimuth   {Figures.Azimuth(target.Azimuth.WrappedToTurn().Degrees)}"];
-        if (now.Settings?.MagneticDeclination is { } declination)
+        for (int i = 0; i < caption.Length && i < canvas.Height; i++)
         {
-            lines.Add($"magnetic  {Figures.Azimuth((target.Azimuth - declination).WrappedToTurn().Degrees)}");
+            canvas.Text(captionColumn, i, Figures.Fit(caption[i], CaptionWidth), role);
+        }
+    }
+
+    /// <summary>The widest setting that fits: large dots before small ones, wide gaps before narrow ones; at last the seconds go.</summary>
+    private static (ImmutableArray<BandPiece> Pieces, int Gap, int Dot) Fit(ImmutableArray<BandPiece> pieces, int room, int[] dots)
+    {
+        foreach (int dot in dots)
+        {
+            foreach (ImmutableArray<BandPiece> some in pieces.Length > 3 ? [pieces, pieces[..3]] : new[] { pieces })
+            {
+                for (int gap = 3; gap >= 1; gap--)
+                {
+                    int needed = some.Take(some.Length - 1).Sum(piece => SlotOf(piece) + gap) + BigLetters.Width(some[^1].Big);
+                    if (needed * dot <= room)
+                    {
+                        return (some, gap, dot);
+                    }
+                }
+            }
         }
 
-        lines.Add($"elevation {Figures.Of(target.Elevation.Degrees, 5, 1)}");
-        return lines;
+        return (pieces[..1], 1, dots[^1]);
     }
+
+    private static int SlotOf(BandPiece piece) => Math.Max(BigLetters.Width(piece.Big), BigLetters.Width(piece.Slot));
 }

@@ -13,7 +13,7 @@ internal static class HoldPanel
         Canvas canvas = new(width, 1);
         AimNow aim = now.Aim;
         TimeSpan? left = aim.NudgeAt - now.Utc;
-        canvas.Text(1, 0, "nudge in", Role.Dim);
+        canvas.Text(1, 0, aim.Word == AimWord.Point ? "start in" : "nudge in", Role.Dim);
         canvas.Text(10, 0, left is { } span ? Figures.Countdown(span) : "--:--", left is null ? Role.Stale : Role.Strong);
 
         string place = Place(now);

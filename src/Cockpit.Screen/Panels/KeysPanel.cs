@@ -24,19 +24,30 @@ internal static class KeysPanel
             column += state.Length + 2;
         }
 
-        foreach (KeyEntry entry in KeyTable.For(input.Replay).Where(entry => entry.Hint.Length > 0))
+        ILookup<bool, KeyEntry> entries = KeyTable.For(input.Replay).Where(entry => entry.Hint.Length > 0).ToLookup(IsAlwaysShown);
+        int end = width - entries[true].Sum(entry => Width(entry) + 2);
+        Hints(canvas, column, end, entries[false]);
+        Hints(canvas, end + 1, width, entries[true]);
+        return canvas.ToBlock();
+    }
+
+    /// <summary>The way to everything else, and the way out.</summary>
+    private static bool IsAlwaysShown(KeyEntry entry) => entry.Command is QuitCommand or LookCommand { Verb: LookVerb.Help };
+
+    private static int Width(KeyEntry entry) => entry.Shown.Length + 1 + entry.Hint.Length;
+
+    private static void Hints(Canvas canvas, int column, int end, IEnumerable<KeyEntry> entries)
+    {
+        foreach (KeyEntry entry in entries)
         {
-            if (column + entry.Shown.Length + 1 + entry.Hint.Length > width)
+            if (column + Width(entry) > end)
             {
                 break;
             }
 
             canvas.Text(column, 0, entry.Shown, Role.Key);
-            column += entry.Shown.Length + 1;
-            canvas.Text(column, 0, entry.Hint, Role.Dim);
-            column += entry.Hint.Length + 2;
+            canvas.Text(column + entry.Shown.Length + 1, 0, entry.Hint, Role.Dim);
+            column += Width(entry) + 2;
         }
-
-        return canvas.ToBlock();
     }
 }

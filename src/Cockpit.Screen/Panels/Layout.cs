@@ -16,7 +16,7 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
     public static Layout For(int width, int height)
     {
         bool large = width >= LargeWidth && height >= LargeHeight;
-        int band = large ? BigLetters.Dots : 3;
+        int band = large ? CommandPanel.LargeRows : CommandPanel.SmallRows;
         int gap = large ? 1 : 0;
         int level = large ? Math.Clamp(4 + ((height - 34) / 3), 5, 10) : Math.Clamp(4 + ((height - 24) / 4), 4, 8);
         int room = height - band - 2 - level - 2 - (2 * gap);
@@ -34,7 +34,7 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
         row += 2 + gap;
         Place pursuit = new(0, row, plotWidth, plotHeight);
         Place sky = new(plotWidth + 1, row, plotWidth - 1, plotHeight);
-        int column = (2 * plotWidth) + 1;
+        int column = (2 * plotWidth) + (large ? 2 : 1);
         Place readings = new(column, row, width - column, plotHeight);
         row += plotHeight + gap;
         return new Layout(command, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));

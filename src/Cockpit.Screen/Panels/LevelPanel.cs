@@ -46,26 +46,30 @@ internal static class LevelPanel
             return "no signal measured";
         }
 
-        string trend = link.TrendDbPerSec switch
-        {
-            > RisingDbPerSec => "rising",
-            < -RisingDbPerSec => "falling",
-            null => "trend unknown",
-            _ => "steady",
-        };
+        string trend = Trend(link) ?? "trend unknown";
         return link.ExpectedDb is { } expected
             ? $"{Figures.Of(measured - expected, 5, 1, signed: true)} dB of expected, {trend}"
             : $"expectation not tied yet (P at the best), {trend}";
     }
 
+    /// <summary>"rising", "falling" or "steady"; null where it is not known.</summary>
+    public static string? Trend(LinkNow link) => link.TrendDbPerSec switch
+    {
+        > RisingDbPerSec => "rising",
+        < -RisingDbPerSec => "falling",
+        null => null,
+        _ => "steady",
+    };
+
     private static void Title(Canvas canvas, Snapshot now)
     {
         LinkNow link = now.Link;
+        string words = link.MeasuredDb is null && link.LastUtc is { } since ? $"no signal for {Figures.Span(now.Utc - since)}" : Words(link);
         bool fresh = link.Fresh && link.MeasuredDb is not null;
         canvas.Text(1, 0, "LEVEL", Role.Dim);
         string number = $"{Figures.Fit(link.Quantity ?? "", 5)} {Figures.Of(link.MeasuredDb, 6, 1)} dB{(fresh ? ' ' : '?')}";
         canvas.Text(7, 0, number, fresh ? Role.Strong : Role.Stale);
-        canvas.Text(25, 0, Words(link), fresh ? Role.Strong : Role.Stale);
+        canvas.Text(25, 0, words, fresh ? Role.Strong : Role.Stale);
         string side = link.LockLostFor is { } unlocked
             ? $"× no lock for {Figures.Span(unlocked)}"
             : !fresh && link.LastUtc is { } last ? $"last {Figures.Span(now.Utc - last)} ago" : link.Last?.Locked == true ? "● locked" : "";

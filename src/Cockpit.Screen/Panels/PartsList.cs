@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
@@ -27,7 +28,7 @@ internal static class PartsList
             string since = feed.SilentSince is { } utc ? $"silent {Figures.Clock(utc)}" : "";
             string state = feed.Health switch
             {
-                FeedHealth.Good => $"{feed.Records}",
+                FeedHealth.Good => string.Create(CultureInfo.InvariantCulture, $"{feed.Records} records"),
                 FeedHealth.Waiting => since.Length > 0 ? since : "waiting",
                 FeedHealth.Unreadable => "not readable",
                 _ => since,

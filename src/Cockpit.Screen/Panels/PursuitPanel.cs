@@ -78,6 +78,7 @@ internal static class PursuitPanel
         }
 
         canvas.Text(1, 0, title, Role.Dim);
+        canvas.TextBefore(right, bottom, canvas.Width >= 40 ? " O satellite  X next aim  • 10 s ahead " : " O satellite  X aim ", Role.Dim);
     }
 
     private static void Cross(Canvas canvas, Box box)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Units;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
@@ -8,8 +9,9 @@ namespace Cockpit.Screen.Panels;
 /// <summary>The numbers of the moment and the health of the parts, one a line.</summary>
 internal static class ReadingsPanel
 {
-    public const int LeastWidth = 26;
+    public const int LeastWidth = 28;
     private const int LabelWidth = 9;
+    private const int NumberWidth = 7;
 
     public static Block Of(Snapshot now, int width, int height)
     {
@@ -31,36 +33,35 @@ internal static class ReadingsPanel
         LookAngles? look = now.Sky?.Now;
         Pointing? dish = now.Aim.Dish;
         yield return new Row("", "         azimuth elevation", Role.Dim);
-        yield return new Row("satellite", $"{Azimuth(look?.Azimuth.WrappedToTurn().Degrees)} {Elevation(look?.Elevation.Degrees)}", look is null ? Role.Stale : Role.Strong);
+        yield return new Row("satellite", Direction(look?.Azimuth, look?.Elevation), look is null ? Role.Stale : Role.Strong);
         if (now.Settings?.MagneticDeclination is { } declination)
         {
-            yield return new Row("magnetic", Azimuth(look is { } seen ? (seen.Azimuth - declination).WrappedToTurn().Degrees : null), Role.Plain);
+            yield return new Row("magnetic", Figures.Azimuth((look?.Azimuth - declination)?.WrappedToTurn().Degrees).PadLeft(NumberWidth), Role.Plain);
         }
 
-        yield return new Row("dish", $"{Azimuth(dish?.Azimuth.WrappedToTurn().Degrees)} {Elevation(dish?.Elevation.Degrees)}", dish is null ? Role.Stale : Role.Strong);
-        yield return new Row("known", dish is null ? "not yet" : $"±{Figures.Of(dish.Spread.Degrees, 4, 1)}° {Origin(dish.Origin)}", dish is null ? Role.Stale : Role.Plain);
-        yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since)} ago" : "--:-- (not yet)", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);
-        yield return new Row("beam loss", $"{Figures.Of(now.Aim.PointingLoss?.Value, 5, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
-        yield return new Row("Doppler", $"{Figures.Of(now.Link.Doppler?.Hertz / 1e3, 6, 1, signed: true)} kHz{Rate(now.Link)}", now.Link.Doppler is null ? Role.Stale : Role.Plain);
-        yield return new Row("range", $"{Figures.Of(look?.RangeKm, 5, 0)} km", look is null ? Role.Stale : Role.Plain);
+        yield return new Row("dish", Direction(dish?.Azimuth, dish?.Elevation), dish is null ? Role.Stale : Role.Strong);
+        yield return new Row("known to", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
+        yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since),NumberWidth} ago" : "  --:-- not yet", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);
+        yield return new Row("beam loss", $"{Figures.Of(now.Aim.PointingLoss?.Value, NumberWidth, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
+        yield return new Row("Doppler", $"{Figures.Of(now.Link.Doppler?.Hertz / 1e3, NumberWidth, 1, signed: true)} kHz{Rate(now.Link)}", now.Link.Doppler is null ? Role.Stale : Role.Plain);
+        yield return new Row("range", $"{Figures.Of(look?.RangeKm, NumberWidth, 0)} km", look is null ? Role.Stale : Role.Plain);
         yield return new Row("elements", Elements(now.Sky), now.Sky is null ? Role.Stale : Role.Plain);
     }
 
-    private static string Azimuth(double? degrees) => "  " + Figures.Azimuth(degrees);
+    private static string Direction(Angle? azimuth, Angle? elevation) =>
+        $"{Figures.Azimuth(azimuth?.WrappedToTurn().Degrees),NumberWidth}{Figures.Of(elevation?.Degrees, 10, 1)}";
 
-    private static string Elevation(double? degrees) => "    " + Figures.Of(degrees, 5, 1);
-
-    private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ----/s";
+    private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ---/s";
 
     private static string Elements(SkyNow? sky)
     {
         if (sky is null)
         {
-            return "--.- d old";
+            return "   --.- d old";
         }
 
         double days = sky.ElementAge.TotalDays;
-        string age = days < 0 ? $"{Figures.Of(-days, 4, 1)} d ahead" : $"{Figures.Of(days, 4, 1)} d old";
+        string age = days < 0 ? $"{Figures.Of(-days, NumberWidth, 1)} d ahead" : $"{Figures.Of(days, NumberWidth, 1)} d old";
         return string.Create(CultureInfo.InvariantCulture, $"{age} ±{sky.AlongTrackErrorKm:0} km");
     }
 

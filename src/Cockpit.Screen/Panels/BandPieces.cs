@@ -1,0 +1,114 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Cockpit.Core.Units;
+using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
+
+namespace Cockpit.Screen.Panels;
+
+/// <summary>One piece of the band.</summary>
+/// <param name="Big">In block letters.</param>
+/// <param name="Words">The same in words.</param>
+/// <param name="Slot">Letters that its place is kept for, so that the pieces after it do not move.</param>
+internal readonly record struct BandPiece(string Big, string Words, string Slot);
+
+/// <summary>The command cut into the pieces of the band: word, sideways, upwards, seconds.</summary>
+internal static class BandPieces
+{
+    private const string WordSlot = "NEXT";
+    private const string MoveSlot = "▲10";
+
+    public static ImmutableArray<BandPiece> Of(Command command, Snapshot now, Command then) => now.Aim.Word switch
+    {
+        AimWord.Point => Point(now),
+        AimWord.Search => [Word(command, "sweep slowly, press P at the best"), Level(now)],
+        AimWord.Peak => [Word(command, "small moves, press P at the best"), Level(now)],
+        AimWord.Done => [Word(command, "the pass is over")],
+        _ => Moves(command, then),
+    };
+
+    /// <summary>The same in a few short lines.</summary>
+    public static ImmutableArray<string> Caption(Command command, Snapshot now, Command then) => now.Aim.Word switch
+    {
+        AimWord.Point => [.. Point(now).SelectMany(piece => piece.Words.Split(", ")).Where(line => line.Length > 0)],
+        AimWord.Search => ["sweep slowly", "at the best: P", Level(now).Words],
+        AimWord.Peak => ["small moves", "at the best: P", Level(now).Words],
+        AimWord.Done => [command.Word, "the pass is over"],
+        AimWord.Hold => then.Side is null && then.Lift is null ? [command.Word] : ["HOLD, then", .. Lines(then)],
+        _ => [Words(command), .. Lines(command)],
+    };
+
+    private static string Words(Command command) => command is { Role: Role.Next, Seconds: { } s }
+        ? string.Create(CultureInfo.InvariantCulture, $"{command.Word} in {s} s")
+        : command.Word;
+
+    private static BandPiece Word(Command command, string words) => new(command.Word, words, WordSlot);
+
+    private static ImmutableArray<BandPiece> Moves(Command command, Command then)
+    {
+        var pieces = ImmutableArray.CreateBuilder<BandPiece>(4);
+        pieces.Add(Word(command, Words(command)));
+        if (command.Role != Role.Hold)
+        {
+            pieces.Add(Move(command.Side, command.SideArrow));
+            pieces.Add(Move(command.Lift, command.LiftArrow));
+        }
+
+        if (command.Seconds is { } s and < 100)
+        {
+            pieces.Add(new BandPiece(string.Create(CultureInfo.InvariantCulture, $"{s}s"), command.Role == Role.Hold ? string.Join(' ', ["until the next nudge:", .. Lines(then)]) : "to go", "10s"));
+        }
+
+        return pieces.ToImmutable();
+    }
+
+    /// <summary>What counts while the dish is swept: the level against expectation, or as it is.</summary>
+    private static BandPiece Level(Snapshot now)
+    {
+        LinkNow link = now.Link;
+        double? value = link.MeasuredDb - (link.ExpectedDb ?? 0.0);
+        string trend = link.MeasuredDb is null ? "no signal" : LevelPanel.Trend(link) ?? "steady";
+        return new BandPiece(
+            Figures.Of(value, 0, 1, signed: link.ExpectedDb is not null),
+            $"dB{(link.ExpectedDb is null ? "" : " off")}, {trend}",
+            "-10.0");
+    }
+
+    private static BandPiece Move(string? figure, char arrow) => figure is null
+        ? new BandPiece("", "", MoveSlot)
+        : new BandPiece($"{arrow}{figure[(figure.LastIndexOf(' ') + 1)..]}", figure, MoveSlot);
+
+    private static ImmutableArray<BandPiece> Point(Snapshot now)
+    {
+        if (now.Aim.Target is not { } target)
+        {
+            return [new BandPiece("POINT", "no pass is known", "POINT")];
+        }
+
+        Angle azimuth = target.Azimuth.WrappedToTurn();
+        string magnetic = now.Settings?.MagneticDeclination is { } declination
+            ? $", magnetic  {Figures.Azimuth((target.Azimuth - declination).WrappedToTurn().Degrees)}"
+            : "";
+        return
+        [
+            new BandPiece("POINT", "", "POINT"),
+            new BandPiece($"{(Whole(azimuth) % 360).ToString("000", CultureInfo.InvariantCulture)}", $"azimuth   {Figures.Azimuth(azimuth.Degrees)}{magnetic}", "000"),
+            new BandPiece($"{Arrows.Up}{Whole(target.Elevation).ToString(CultureInfo.InvariantCulture)}", $"elevation {Figures.Of(target.Elevation.Degrees, 5, 1)}", "▲10"),
+        ];
+    }
+
+    private static IEnumerable<string> Lines(Command command)
+    {
+        if (command.Side is not null)
+        {
+            yield return $"{command.SideArrow} {command.Side}";
+        }
+
+        if (command.Lift is not null)
+        {
+            yield return $"{command.LiftArrow} {command.Lift}";
+        }
+    }
+
+    private static int Whole(Angle angle) => (int)Math.Round(angle.Degrees, MidpointRounding.AwayFromZero);
+}

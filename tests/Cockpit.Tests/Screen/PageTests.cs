@@ -1,0 +1,62 @@
+using System.Globalization;
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Themes;
+
+namespace Cockpit.Tests.Screen;
+
+public sealed class PageTests
+{
+    private const string Letters = ".dS?HNMXKPO-tpo+amegicwk";
+
+    [Theory]
+    [InlineData("waiting")]
+    [InlineData("ready")]
+    [InlineData("hold")]
+    [InlineData("next")]
+    [InlineData("move")]
+    [InlineData("move-overhead")]
+    [InlineData("search")]
+    [InlineData("peak")]
+    [InlineData("stale")]
+    [InlineData("feed-lost")]
+    [InlineData("journal")]
+    [InlineData("over")]
+    [InlineData("help")]
+    [InlineData("quit")]
+    [InlineData("replay")]
+    [InlineData("replay-help")]
+    public void Every_state_looks_like_its_golden(string state)
+    {
+        foreach ((int width, int height) in new[] { (80, 24), (120, 40), (160, 48) })
+        {
+            if (width < 160 || state is "move" or "hold" or "help" or "feed-lost")
+            {
+                Check(state, width, height);
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData(60, 20)]
+    [InlineData(79, 24)]
+    [InlineData(20, 3)]
+    public void A_small_terminal_gets_one_sentence(int width, int height)
+    {
+        Block page = Compose("move", width, height);
+        Assert.Equal(width, page.Width);
+        Assert.Equal(height, page.Height);
+        string sentence = string.Join(' ', page.Text.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
+        Assert.Equal($"terminal is {width}x{height}, Cockpit needs 80x24: enlarge it", sentence);
+    }
+
+    internal static Block Compose(string state, int width, int height) =>
+        Page.Compose(ScreenStates.Input(state), PageMemory.Blank, width, height).Page;
+
+    private static void Check(string state, int width, int height)
+    {
+        Block page = Compose(state, width, height);
+        string roles = page.RoleMap(role => Letters[(int)role]);
+        Golden.Check(string.Create(CultureInfo.InvariantCulture, $"{state}-{width}x{height}"), $"{page.Text}\n\n{roles}");
+        Assert.Equal(Enum.GetValues<Role>().Length, Letters.Length);
+    }
+}

@@ -1,0 +1,87 @@
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Themes;
+using Cockpit.Screen.Views;
+using Terminal.Gui.Drawing;
+using Key = Terminal.Gui.Input.Key;
+
+namespace Cockpit.Tests.Screen;
+
+public sealed class PageViewTests
+{
+    private static readonly Theme Dusk = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("dusk")!;
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void The_terminal_shows_the_page_as_it_is(int width, int height)
+    {
+        using Rig rig = new(width, height);
+        using PageView view = new();
+        Block page = PageTests.Compose("move", width, height);
+        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        rig.Show(view);
+        Assert.Equal(page.Text, rig.Text());
+        Assert.Equal(new Color(0xE6, 0x9F, 0x00), rig.Ink(40, 0).Background);
+    }
+
+    [Fact]
+    public void Only_the_cells_that_changed_are_sent()
+    {
+        using Rig rig = new(80, 24);
+        using PageView view = new();
+        Block page = PageTests.Compose("hold", 80, 24);
+        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        rig.Show(view);
+        Block later = Page.Compose(ScreenStates.Input("hold") with { Snapshot = Moment.At(209.1) }, PageMemory.Blank, 80, 24).Page;
+        view.Show(later, Inks.Of(Dusk, sixteen: false));
+        rig.Draw();
+        Assert.InRange(view.CellsSent, 1, 400);
+        Assert.Equal(later.Text, rig.Text());
+    }
+
+    [Fact]
+    public void A_terminal_made_small_and_large_again_recovers()
+    {
+        using Rig rig = new(80, 24);
+        using PageView view = new();
+        rig.Show(view);
+        foreach ((int width, int height) in new[] { (80, 24), (60, 20), (20, 3), (120, 40), (80, 24) })
+        {
+            rig.Resize(width, height);
+            Block page = PageTests.Compose("hold", width, height);
+            view.Show(page, Inks.Of(Dusk, sixteen: false));
+            rig.Draw();
+            Assert.Equal(page.Text.TrimEnd(), rig.Text().TrimEnd());
+        }
+    }
+
+    [Fact]
+    public void A_new_theme_inks_every_cell_anew()
+    {
+        using Rig rig = new(80, 24);
+        using PageView view = new();
+        Block page = PageTests.Compose("hold", 80, 24);
+        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        rig.Show(view);
+        Theme day = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("day")!;
+        view.Show(page, Inks.Of(day, sixteen: false));
+        rig.Draw();
+        Assert.Equal(new Color(255, 255, 255), rig.Ink(79, 5).Background);
+        Assert.Equal(new Color(0x00, 0x3F, 0x73), rig.Ink(40, 0).Background);
+    }
+
+    [Fact]
+    public void Keys_arrive_by_their_names()
+    {
+        using Rig rig = new(80, 24);
+        List<string> names = [];
+        using PageView view = new() { Pressed = names.Add };
+        rig.Show(view);
+        foreach (Key key in new[] { Key.Space, Key.Enter, Key.P, Key.Q.WithShift, Key.C.WithCtrl, Key.CursorLeft, Key.PageDown, Key.Home, new Key('+'), new Key('.'), new Key('?'), Key.Esc, Key.F5 })
+        {
+            rig.Press(key);
+        }
+
+        Assert.Equal(["Space", "Enter", "P", "Q", "Ctrl-C", "Left", "PageDown", "Home", "+", ".", "?"], names);
+    }
+}

@@ -1,0 +1,69 @@
+using Cockpit.Core.Units;
+using Cockpit.Screen.Panels;
+using Cockpit.Session.State;
+
+namespace Cockpit.Tests.Screen;
+
+/// <summary>The named states of the screen; each has goldens.</summary>
+internal static class ScreenStates
+{
+    public static PageInput Input(string state) => state switch
+    {
+        "waiting" => Live(NoSignal(Moment.At(-754, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Waiting, "10:02:20")] }),
+        "ready" => Live(NoSignal(Moment.At(-12, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Good, null)] }),
+        "hold" => Live(Moment.At(209)),
+        "next" => Live(Moment.At(229, AimWord.Next)),
+        "move" => Live(Moment.At(238, AimWord.Move, right: 3.8, up: 1.2)),
+        "move-overhead" => Live(Moment.At(380, AimWord.Move, highest: 88, right: -4.8, up: 2.5)),
+        "search" => Live(Moment.At(120, AimWord.Search) with { Message = Say("No signal where it was expected: sweep slowly and listen.", MessageWeight.Caution, 118) }),
+        "peak" => Live(Moment.At(300, AimWord.Peak, right: -7.5, up: 11)),
+        "stale" => Live(Stale(Moment.At(320))),
+        "feed-lost" => Live(Lost(Moment.At(340))),
+        "journal" => Live(Journal(Moment.At(360))),
+        "over" => Live(Moment.At(820, AimWord.Done) with { Message = Say("The pass is over: 3 min 12 s of it below the expected level.", MessageWeight.Advisory, 800) }),
+        "help" => Live(Moment.At(209)) with { Help = true },
+        "quit" => Live(Moment.At(209)) with { Notice = "The pass is running. Press Q again within 4 s to leave." },
+        "replay" => new PageInput(Moment.At(209), new PlayerNow(2, Paused: false, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960)), Replay: true, Help: false, null),
+        "replay-help" => new PageInput(Moment.At(209), new PlayerNow(1, Paused: true, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960)), Replay: true, Help: true, null),
+        _ => throw new ArgumentOutOfRangeException(nameof(state)),
+    };
+
+    private static PageInput Live(Snapshot now) => new(now, null, Replay: false, Help: false, null);
+
+    private static Message Say(string text, MessageWeight weight, double at) => new(text, weight, Moment.Aos + TimeSpan.FromSeconds(at));
+
+    private static FeedNow Feed(FeedHealth health, string? since) => new(
+        "signal",
+        "tcp://localhost:4700",
+        health,
+        since is null ? null : DateTimeOffset.Parse($"2026-11-25T{since}Z", System.Globalization.CultureInfo.InvariantCulture),
+        null,
+        health == FeedHealth.Waiting ? 0 : 1482,
+        3);
+
+    private static Snapshot NoSignal(Snapshot now) => now with
+    {
+        Link = now.Link with { Last = null, LastUtc = null, Fresh = false, Quantity = null, MeasuredDb = null, ExpectedDb = null, TrendDbPerSec = null, History = [] },
+        Aim = now.Aim with { SinceMark = null, Dish = now.Aim.Target is { } t ? new(t.Azimuth, t.Elevation, Angle.FromDegrees(9), Core.Aim.PointingOrigin.Plan) : null, Error = null, Nudge = null, PointingLoss = null, NudgeAt = now.Sky!.Pass.Aos.Utc },
+    };
+
+    private static Snapshot Stale(Snapshot now) => now with
+    {
+        Link = now.Link with { Fresh = false, LastUtc = now.Utc - TimeSpan.FromSeconds(4), TrendDbPerSec = null, History = [.. now.Link.History[..^8], .. now.Link.History[^8..].Select(p => p with { MeasuredDb = null })] },
+        Feeds = [Feed(FeedHealth.Stale, "10:20:16")],
+        Message = Say("The signal feed is silent since 10:20:16.", MessageWeight.Caution, 318),
+    };
+
+    private static Snapshot Lost(Snapshot now) => now with
+    {
+        Link = now.Link with { Fresh = false, LastUtc = now.Utc - TimeSpan.FromSeconds(34), MeasuredDb = null, TrendDbPerSec = null, LockLostFor = TimeSpan.FromSeconds(33), History = [.. now.Link.History[..^68], .. now.Link.History[^68..].Select(p => p with { MeasuredDb = null })] },
+        Feeds = [Feed(FeedHealth.Absent, "10:20:06") with { Trouble = "connection refused" }],
+        Message = Say("The signal feed tcp://localhost:4700 is lost: connection refused; trying again.", MessageWeight.Warning, 308),
+    };
+
+    private static Snapshot Journal(Snapshot now) => now with
+    {
+        Desk = now.Desk with { JournalTrouble = "no space left on the disk", Speaker = "bell", SpeakerTrouble = "no sound device" },
+        Message = Say("The session is not written any more: no space left on the disk.", MessageWeight.Warning, 355),
+    };
+}
