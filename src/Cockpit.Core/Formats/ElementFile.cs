@@ -5,7 +5,7 @@ namespace Cockpit.Core.Formats;
 
 /// <summary>What a file of elements held: the good sets, and the mistakes beside them.</summary>
 /// <param name="Sets">Every good set in the order of the file, doubles included.</param>
-/// <param name="Errors">The mistakes in the order of the file, at most <see cref="MostErrors"/> and one about the whole.</param>
+/// <param name="Errors">The mistakes in the order of the file, at most <see cref="MostErrors"/> and the one that ended the reading.</param>
 /// <param name="FurtherErrors">How many more mistakes there were.</param>
 public sealed record ElementFile(ImmutableArray<ElementSet> Sets, ImmutableArray<ParseError> Errors, int FurtherErrors)
 {

@@ -29,8 +29,8 @@ internal sealed class ElementGathering(string source)
         }
     }
 
-    /// <summary>A mistake about the whole input; always listed.</summary>
-    internal void Conclude(string message) => _errors.Add(new ParseError(source, 0, 0, message));
+    /// <summary>A mistake that ends the reading; always listed.</summary>
+    internal void Conclude(int line, int column, string message) => _errors.Add(new ParseError(source, line, column, message));
 
     internal ElementFile ToFile() => new(_sets.ToImmutable(), _errors.ToImmutable(), _further);
 }

@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace Cockpit.Core.Formats;
 
 /// <summary>Text read once, from front to back, with line numbers and limits; a file of any length needs one small buffer.</summary>
@@ -7,9 +9,10 @@ internal sealed class InputText(TextReader reader, long limit)
 {
     private const char ByteOrderMark = '\uFEFF';
     private readonly char[] _buffer = new char[8192];
+    private readonly StringBuilder _line = new();
     private int _next;
     private int _count;
-    private long _taken;
+    private long _filled;
 
     /// <summary>Line of the next character, from 1.</summary>
     internal int Line { get; private set; } = 1;
@@ -20,10 +23,13 @@ internal sealed class InputText(TextReader reader, long limit)
     /// <summary>The limit was reached and there was more.</summary>
     internal bool TooLarge { get; private set; }
 
-    /// <summary>Characters taken so far.</summary>
-    internal long Taken => _taken;
+    /// <summary>A control character that no text holds; reading ends before it.</summary>
+    internal (int Line, int Column, int Character)? Binary { get; private set; }
 
-    /// <summary>The next character without taking it; -1 at the end.</summary>
+    /// <summary>Reading ended before the end of the input.</summary>
+    internal bool Stopped => TooLarge || Binary is not null;
+
+    /// <summary>The next character without taking it; -1 at the end. A lone CR and the CR of a CR LF come as LF.</summary>
     internal int Peek()
     {
         if (_next == _count && !Fill())
@@ -31,10 +37,22 @@ internal sealed class InputText(TextReader reader, long limit)
             return -1;
         }
 
-        return _buffer[_next];
+        char c = _buffer[_next];
+        if (c >= ' ' || c is '\t' or '\n')
+        {
+            return c;
+        }
+
+        if (c is '\r' or '\f')
+        {
+            return c == '\r' ? '\n' : ' ';
+        }
+
+        Binary ??= (Line, Column, c);
+        return -1;
     }
 
-    /// <summary>Takes the next character; -1 at the end. CR LF and a lone CR come as one LF.</summary>
+    /// <summary>Takes the next character; -1 at the end.</summary>
     internal int Read()
     {
         int c = Peek();
@@ -43,49 +61,36 @@ internal sealed class InputText(TextReader reader, long limit)
             return -1;
         }
 
+        bool carriageReturn = _buffer[_next] == '\r';
         _next++;
-        _taken++;
-        if (c == '\r')
-        {
-            if (Peek() == '\n')
-            {
-                _next++;
-                _taken++;
-            }
-
-            c = '\n';
-        }
-
-        if (c == '\n')
-        {
-            Line++;
-            Column = 1;
-        }
-        else
+        if (c != '\n')
         {
             Column++;
+            return c;
         }
 
+        if (carriageReturn && (_next < _count || Fill()) && _buffer[_next] == '\n')
+        {
+            _next++;
+        }
+
+        Line++;
+        Column = 1;
         return c;
     }
 
-    /// <summary>Takes the rest of the line without its end; null at the end of the text.</summary>
+    /// <summary>Takes the rest of the line without its end.</summary>
     /// <param name="most">Characters kept; a longer line loses its tail.</param>
     /// <param name="cut">The line was longer.</param>
-    internal string? ReadLine(int most, out bool cut)
+    internal string ReadLine(int most, out bool cut)
     {
         cut = false;
-        if (Peek() < 0)
-        {
-            return null;
-        }
-
-        var line = new System.Text.StringBuilder();
+        _line.Clear();
         for (int c = Read(); c is >= 0 and not '\n'; c = Read())
         {
-            if (line.Length < most)
+            if (_line.Length < most)
             {
-                line.Append((char)c);
+                _line.Append((char)c);
             }
             else
             {
@@ -93,26 +98,35 @@ internal sealed class InputText(TextReader reader, long limit)
             }
         }
 
-        return line.ToString();
+        return _line.ToString();
+    }
+
+    /// <summary>Takes blanks and ends of lines.</summary>
+    internal void SkipBlank()
+    {
+        while (Peek() is ' ' or '\t' or '\n')
+        {
+            Read();
+        }
     }
 
     private bool Fill()
     {
-        if (_taken >= limit)
+        if (_filled >= limit)
         {
             TooLarge = TooLarge || reader.Peek() >= 0;
             return false;
         }
 
+        bool start = _filled == 0;
         _next = 0;
-        _count = reader.Read(_buffer, 0, (int)Math.Min(_buffer.Length, limit - _taken));
-        if (_taken == 0 && _count > 0 && _buffer[0] == ByteOrderMark)
+        _count = reader.Read(_buffer, 0, (int)Math.Min(_buffer.Length, limit - _filled));
+        _filled += _count;
+        if (start && _count > 0 && _buffer[0] == ByteOrderMark)
         {
             _next = 1;
-            _taken = 1;
-            return _count > 1 || Fill();
         }
 
-        return _count > 0;
+        return _next < _count || (_count > 0 && Fill());
     }
 }

@@ -13,14 +13,9 @@ internal sealed class TleAssembler(ElementReading how, ElementGathering into)
     private NumberedLine? _loneSecond;
     private bool _strayRun;
 
-    /// <summary>Takes the next line; comments (#) and blank lines mean nothing.</summary>
+    /// <summary>Takes the next line; comments and blank lines have been left out.</summary>
     internal void Take(NumberedLine line)
     {
-        if (line.Text.AsSpan().Trim().IsEmpty || line.Text[0] == '#')
-        {
-            return;
-        }
-
         if (TleLine.Is(line.Text, '1'))
         {
             SettleFirst();
@@ -46,7 +41,7 @@ internal sealed class TleAssembler(ElementReading how, ElementGathering into)
         SettleSecond();
         if (_name is { } name && !_strayRun)
         {
-            into.Complain(name.Number, 1, $"\"{Shown(name.Text)}\" is neither line 1 or 2 of a TLE nor a name before them; expected TLE or OMM");
+            into.Complain(name.Number, name.Indent + 1, $"\"{Shown(name.Text)}\" is neither line 1 or 2 of a TLE nor a name before them; expected TLE or OMM");
         }
 
         _strayRun = keepStrayRun && _name is not null;

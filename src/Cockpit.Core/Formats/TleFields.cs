@@ -159,11 +159,12 @@ internal ref struct TleFields
         _ => Letters[(number / 10_000) - 10] + (number % 10_000).ToString("0000", CultureInfo.InvariantCulture),
     };
 
-    /// <summary>Sum of the digits of the first 68 columns, a minus counts one, modulo ten.</summary>
-    internal static int Checksum(ReadOnlySpan<char> line)
+    /// <summary>Sum of all digits, a minus counts one, modulo ten.</summary>
+    /// <param name="columns">The line without its checksum: columns 1 to 68.</param>
+    internal static int Checksum(ReadOnlySpan<char> columns)
     {
         int sum = 0;
-        foreach (char c in line[..Math.Min(68, line.Length)])
+        foreach (char c in columns)
         {
             sum += char.IsAsciiDigit(c) ? c - '0' : c == '-' ? 1 : 0;
         }

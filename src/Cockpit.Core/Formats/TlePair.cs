@@ -17,17 +17,26 @@ internal static class TlePair
         ElementSet set = Read(name, ref one, ref two);
         if (one.Message is null && two.Message is null && set.Fault() is { } fault)
         {
-            two.Complain(ColumnOf(fault), $"{fault}; get the element set again");
+            int column = ColumnOf(fault.Field);
+            string message = $"{fault.Message}; get the element set again";
+            if (fault.Field is ElementField.BStar or ElementField.EphemerisType)
+            {
+                one.Complain(column, message);
+            }
+            else
+            {
+                two.Complain(column, message);
+            }
         }
 
         if (one.Message is { } wrongInOne)
         {
-            into.Complain(first.Number, one.Column, wrongInOne);
+            into.Complain(first.Number, first.Indent + one.Column, wrongInOne);
         }
 
         if (two.Message is { } wrongInTwo)
         {
-            into.Complain(second.Number, two.Column, wrongInTwo);
+            into.Complain(second.Number, second.Indent + two.Column, wrongInTwo);
         }
 
         if (one.Message is null && two.Message is null)
@@ -88,13 +97,16 @@ internal static class TlePair
         return new JulianDate(start.Day + dayOfYear - 1, fraction);
     }
 
-    private static int ColumnOf(string fault) => fault.Split(' ')[0] switch
+    private static int ColumnOf(ElementField field) => field switch
     {
-        "inclination" => 9,
-        "right" => 18,
-        "eccentricity" => 27,
-        "argument" => 35,
-        "mean" => fault.StartsWith("mean anomaly", StringComparison.Ordinal) ? 44 : 53,
-        _ => 0,
+        ElementField.Inclination => 9,
+        ElementField.RightAscension => 18,
+        ElementField.Eccentricity => 27,
+        ElementField.ArgumentOfPerigee => 35,
+        ElementField.MeanAnomaly => 44,
+        ElementField.MeanMotion => 53,
+        ElementField.BStar => 54,
+        ElementField.EphemerisType => 63,
+        _ => 3,
     };
 }

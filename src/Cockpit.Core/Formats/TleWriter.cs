@@ -26,7 +26,7 @@ public static class TleWriter
     {
         if (set.Fault() is { } fault)
         {
-            return fault;
+            return fault.Message;
         }
 
         int year = RoundedEpoch(set).Year;

@@ -68,22 +68,33 @@ public sealed record ElementSet
     /// <summary>Minutes from the epoch to an instant; negative before the epoch.</summary>
     public double MinutesSinceEpoch(DateTimeOffset utc) => JulianDate.FromUtc(utc).MinutesSince(Epoch);
 
-    /// <summary>Why these numbers cannot be elements, in one clause that names the field; null when they can.</summary>
-    public string? Fault() =>
-        Outside("mean motion", MeanMotionRevPerDay, 1e-8, 100.0, "rev/day")
-        ?? Outside("eccentricity", Eccentricity, 0.0, 1.0, "", exclusiveHigh: true)
-        ?? Outside("inclination", Inclination.Degrees, 0.0, 180.0, "degrees")
-        ?? Outside("right ascension of the node", RightAscension.Degrees, 0.0, 360.0, "degrees")
-        ?? Outside("argument of perigee", ArgumentOfPerigee.Degrees, 0.0, 360.0, "degrees")
-        ?? Outside("mean anomaly", MeanAnomaly.Degrees, 0.0, 360.0, "degrees")
-        ?? Outside("drag term B*", BStar, -10.0, 10.0, "1/earth radii")
-        ?? Outside("catalogue number", CatalogNumber, 0, 999_999_999, "");
+    /// <summary>The ephemeris type of elements that were fitted with a successor of SGP4 (from memory); they do not fit this theory.</summary>
+    private const int ExtendedTheory = 4;
 
-    private static string? Outside(
-        string field, double value, double low, double high, string unit, bool exclusiveHigh = false)
+    /// <summary>Why these numbers cannot be elements of SGP4; null when they can.</summary>
+    public ElementFault? Fault() =>
+        Outside(ElementField.MeanMotion, "mean motion", MeanMotionRevPerDay, 1e-8, 100.0, "rev/day")
+        ?? Outside(ElementField.Eccentricity, "eccentricity", Eccentricity, 0.0, 1.0, "", exclusiveHigh: true)
+        ?? Outside(ElementField.Inclination, "inclination", Inclination.Degrees, 0.0, 180.0, "degrees")
+        ?? Outside(ElementField.RightAscension, "right ascension of the node", RightAscension.Degrees, 0.0, 360.0, "degrees")
+        ?? Outside(ElementField.ArgumentOfPerigee, "argument of perigee", ArgumentOfPerigee.Degrees, 0.0, 360.0, "degrees")
+        ?? Outside(ElementField.MeanAnomaly, "mean anomaly", MeanAnomaly.Degrees, 0.0, 360.0, "degrees")
+        ?? Outside(ElementField.BStar, "drag term B*", BStar, -10.0, 10.0, "1/earth radii")
+        ?? Outside(ElementField.CatalogNumber, "catalogue number", CatalogNumber, 0, 999_999_999, "")
+        ?? (EphemerisType == ExtendedTheory
+            ? new ElementFault(ElementField.EphemerisType, "ephemeris type is 4, a theory other than SGP4; expected 0")
+            : null);
+
+    private static ElementFault? Outside(
+        ElementField which, string field, double value, double low, double high, string unit, bool exclusiveHigh = false)
     {
         bool good = value >= low && (exclusiveHigh ? value < high : value <= high);
-        string range = string.Create(CultureInfo.InvariantCulture, $"{low} to {(exclusiveHigh ? "below " : "")}{high}");
-        return good ? null : string.Create(CultureInfo.InvariantCulture, $"{field} is {value}, expected {range} {unit}").TrimEnd();
+        if (good)
+        {
+            return null;
+        }
+
+        string text = string.Create(CultureInfo.InvariantCulture, $"{field} is {value}, expected {low} to {(exclusiveHigh ? "below " : "")}{high} {unit}");
+        return new ElementFault(which, text.TrimEnd());
     }
 }

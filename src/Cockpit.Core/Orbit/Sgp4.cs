@@ -43,7 +43,7 @@ public sealed class Sgp4
     public static string? Refusal(ElementSet elements)
     {
         ArgumentNullException.ThrowIfNull(elements);
-        return elements.Fault() is { } fault ? $"{elements.Name}: {fault}" : null;
+        return elements.Fault() is { } fault ? $"{elements.Name}: {fault.Message}" : null;
     }
 
     /// <summary>The state at a time counted from the epoch of the elements.</summary>
