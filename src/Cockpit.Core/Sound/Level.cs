@@ -9,10 +9,10 @@ namespace Cockpit.Core.Sound;
 public static class Level
 {
     /// <summary>Amplitude of the fundamental of the move word at volume 0, dB re full scale, both ears together.</summary>
-    public const double WordDbfs = -18.0;
+    public const double WordDbfs = -14.0;
 
     /// <summary>The loudest volume that can be set, dB re the default.</summary>
-    public const double LoudestDb = 12.0;
+    public const double LoudestDb = 6.0;
 
     /// <summary>The softest volume that can be set, dB re the default.</summary>
     public const double SoftestDb = -30.0;

@@ -1,9 +1,16 @@
+using Cockpit.Core.Sound;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Cues;
 
 /// <summary>Decides what sounds: a step of the fold, called once for every event. Pure; reads no clock.</summary>
+/// <remarks>
+/// One cue at a time, in the order of <see cref="CueTable"/>; what finds the floor taken is dropped, not queued, except
+/// that an alarm or a nudge that still holds asks again at the next step. Never a sound: being on target (but the
+/// heartbeat), the clock, Doppler, single lines, a wobble of the level, errors below 0.22 B, fades, the two seconds in
+/// which the hands follow a nudge, keys, the start of the program.
+/// </remarks>
 public static class CueComputer
 {
     /// <summary>What sounds after an event.</summary>
@@ -18,8 +25,25 @@ public static class CueComputer
         ArgumentNullException.ThrowIfNull(envelope);
         CueMoment moment = new(snapshot, envelope.Event);
         Floor floor = new(memory.Floor, moment);
+
+        AlarmsMemory alarms = AlarmRules.Next(memory.Alarms, moment, floor);
+        OperatorRules.Next(moment, floor);
         HoldClockMemory holdClock = HoldClock.Next(memory.HoldClock, moment, floor);
-        CueMemory kept = memory with { Floor = floor.Memory, HoldClock = holdClock };
-        return (kept, new CuePlan(floor.Started, null, snapshot.Desk.VolumeDb));
+        ZoneMemory zone = Zones.Next(memory.Zone, moment, holdClock.LastWord, floor);
+        (PeakMemory peak, PeakTone? tone) = PeakSearch.Next(memory.Peak, moment, Zones.IsStalled(zone, moment), floor);
+        AdvisoryMemory advisories = AdvisoryRules.Next(memory.Advisories, moment, floor);
+        TimeSpan? heartbeat = Heartbeat.Next(memory.Heartbeat, moment, floor);
+
+        CueMemory kept = memory with
+        {
+            Floor = floor.Memory,
+            Alarms = alarms,
+            HoldClock = holdClock,
+            Zone = zone,
+            Advisories = advisories,
+            Peak = peak,
+            Heartbeat = heartbeat,
+        };
+        return (kept, new CuePlan(floor.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)));
     }
 }

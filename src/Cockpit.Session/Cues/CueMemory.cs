@@ -12,5 +12,15 @@ public sealed record CueMemory
 
     internal FloorMemory Floor { get; init; }
 
+    internal AlarmsMemory Alarms { get; init; }
+
     internal HoldClockMemory HoldClock { get; init; }
+
+    internal ZoneMemory Zone { get; init; }
+
+    internal AdvisoryMemory Advisories { get; init; }
+
+    internal PeakMemory Peak { get; init; }
+
+    internal TimeSpan? Heartbeat { get; init; }
 }

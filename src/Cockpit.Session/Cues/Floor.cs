@@ -4,7 +4,7 @@ using Cockpit.Core.Sound;
 namespace Cockpit.Session.Cues;
 
 /// <summary>Who has the floor between two steps.</summary>
-/// <param name="Priority">Priority of the last cue.</param>
+/// <param name="Priority">Priority of the last cue; 0 before the first.</param>
 /// <param name="Until">Session time at which it ends.</param>
 /// <param name="QuietUntil">Until then the operator's hands move: nothing but warnings.</param>
 internal readonly record struct FloorMemory(int Priority, TimeSpan Until, TimeSpan QuietUntil);
@@ -26,16 +26,16 @@ internal sealed class Floor(FloorMemory memory, CueMoment moment)
 
     /// <summary>Starts a cue when nothing stands against it.</summary>
     /// <param name="cue">What wants to sound.</param>
-    /// <param name="asked">The operator asked for it with a key: the quiet after a nudge does not hold it back.</param>
+    /// <param name="asked">The operator asked for it with a key: neither mute nor the quiet after a nudge holds it back.</param>
     /// <returns>Whether it sounds.</returns>
     public bool TryStart(Cue cue, bool asked = false)
     {
-        if (moment.Snapshot.Desk.Muted && cue.Priority >= 3 && cue.Kind != CueKind.Test) { return false; }
+        if (!asked && moment.Snapshot.Desk.Muted && cue.Priority >= 3) { return false; }
 
         if (!asked && cue.Priority > 1 && moment.Elapsed < _memory.QuietUntil) { return false; }
 
         TimeSpan held = cue.Priority > _memory.Priority ? _memory.Until + moment.Real(AfterSeconds) : _memory.Until;
-        if (cue.Priority >= _memory.Priority && moment.Elapsed < held) { return false; }
+        if (_memory.Priority > 0 && cue.Priority >= _memory.Priority && moment.Elapsed < held) { return false; }
 
         _started.Add(cue);
         _memory = _memory with { Priority = cue.Priority, Until = moment.Elapsed + moment.Real(LengthSeconds(cue)) };

@@ -1,4 +1,3 @@
-using Cockpit.Core.Sound;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
@@ -26,6 +25,9 @@ internal static class HoldClock
     /// <summary>A wider spread than this makes a word a guess, B.</summary>
     public const double WidestSpreadB = 0.4;
 
+    /// <summary>The same with a sensor: an offset of the compass that is not known leads astray at once, B.</summary>
+    public const double WidestSensorSpreadB = 0.2;
+
     /// <summary>A smaller move than this is not worth a sound, B.</summary>
     public const double SmallestMoveB = 0.22;
 
@@ -35,13 +37,7 @@ internal static class HoldClock
     private const double RepeatSeconds = 4.0;
     private const double StaleSeconds = 2.0;
     private const double TickWindowSeconds = 0.25;
-
-    /// <summary>The tick of the clock.</summary>
-    public static Cue Tick(int secondsBefore) => new(
-        CueKind.ClockTick,
-        3,
-        $"nudge in {secondsBefore} s",
-        [new Tone(0.0, 30.0, MoveWord.ReferenceHz, 0.0, 0.0, Timbre.Plain)]);
+    private const double FastestTicked = 2.0;   // seconds of the session in one of the listener: beyond that ticks say nothing
 
     public static HoldClockMemory Next(HoldClockMemory memory, CueMoment moment, Floor floor)
     {
@@ -50,7 +46,7 @@ internal static class HoldClock
 
         if (memory.Hold != call.Hold) { memory = new HoldClockMemory { Hold = call.Hold }; }
 
-        return call.SecondsLeft > 0.0 ? Ticks(memory, call, floor) : Words(memory, call, moment, floor);
+        return call.SecondsLeft > 0.0 ? Ticks(memory, call, moment, floor) : Words(memory, call, moment, floor);
     }
 
     private static HoldClockMemory Keys(HoldClockMemory memory, CueMoment moment, Floor floor)
@@ -76,20 +72,21 @@ internal static class HoldClock
         bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move;
         if (!calling || aim is not { Dish: { } dish, Nudge: { } nudge, Target: { } target, NudgeAt: { } at }) { return null; }
 
-        if (dish.Spread / aim.BeamWidth >= WidestSpreadB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
+        double widestB = moment.HasSensor ? WidestSensorSpreadB : WidestSpreadB;
+        if (dish.Spread / aim.BeamWidth >= widestB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
         return MoveWord.For(nudge, aim.BeamWidth, MoveWord.IsOverhead(dish, target)) is { } word
             ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word)
             : null;
     }
 
-    private static HoldClockMemory Ticks(HoldClockMemory memory, NudgeCall call, Floor floor)
+    private static HoldClockMemory Ticks(HoldClockMemory memory, NudgeCall call, CueMoment moment, Floor floor)
     {
         int second = (int)Math.Ceiling(call.SecondsLeft);
         bool due = second <= 3 && (memory.LastTick == 0 || second < memory.LastTick) && second - call.SecondsLeft < TickWindowSeconds;
-        if (!due) { return memory; }
+        if (!due || moment.Real(1.0).TotalSeconds > FastestTicked) { return memory; }
 
-        floor.TryStart(Tick(second));
+        floor.TryStart(CueTable.ClockTick(second));
         return memory with { LastTick = second };
     }
 
@@ -97,7 +94,7 @@ internal static class HoldClock
     {
         memory = memory with { DueSince = memory.DueSince ?? moment.Elapsed };
         bool first = memory.Words == 0 && moment.Elapsed - memory.DueSince < moment.Real(StaleSeconds);
-        bool again = memory.Words == 1 && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds) && moment.Aim.Word == AimWord.Move;
+        bool again = memory.Words == 1 && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds) && moment.Aim.Word == AimWord.Move && !moment.HasSensor;
         if (!(first || again) || !floor.TryStart(call.Word)) { return memory; }
 
         if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }

@@ -23,6 +23,7 @@ public static class CommandRoot
             BearingCommand.Build(clock),
             CheckCommand.Create(),
         };
+        root.Add(CueCommand.Build());
         return root;
     }
 

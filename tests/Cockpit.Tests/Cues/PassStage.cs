@@ -31,7 +31,7 @@ internal sealed class PassStage
         Moment();
     }
 
-    private readonly double _start;
+    private double _start;
 
     public Snapshot Snapshot { get; set; }
 
@@ -104,6 +104,13 @@ internal sealed class PassStage
     public PassStage Press(OperatorKey key)
     {
         Next(new OperatorPressed(key));
+        return this;
+    }
+
+    /// <summary>The clock is corrected.</summary>
+    public PassStage Turn(double seconds)
+    {
+        _start += seconds;
         return this;
     }
 

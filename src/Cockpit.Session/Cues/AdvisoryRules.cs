@@ -1,0 +1,59 @@
+namespace Cockpit.Session.Cues;
+
+/// <summary>What the advisories remember.</summary>
+/// <param name="Aos">Rise of the pass that they belong to.</param>
+/// <param name="ToRise">Seconds to the rise at the step before.</param>
+/// <param name="ToEnd">Seconds to the end at the step before.</param>
+/// <param name="Said">Which were said: 1 rise in 60, 2 rise in 10, 4 end in 60.</param>
+/// <param name="LastLock">When there was lock last; the first step before that.</param>
+internal readonly record struct AdvisoryMemory(DateTimeOffset? Aos, double ToRise, double ToEnd, int Said, TimeSpan? LastLock);
+
+/// <summary>Rise in 60 s and in 10 s, end in 60 s, lock gained: once each, dropped when something else sounds.</summary>
+/// <remarks>Only what happens while the program looks on is announced: a start in the middle of a pass is silent.</remarks>
+internal static class AdvisoryRules
+{
+    private const double JumpSeconds = 5.0;
+    private const double WithoutLockSeconds = 5.0;
+    private static readonly TimeSpan OtherPass = TimeSpan.FromMinutes(5);
+
+    public static AdvisoryMemory Next(AdvisoryMemory memory, CueMoment moment, Floor floor) =>
+        Lock(Phases(memory, moment, floor), moment, floor);
+
+    private static AdvisoryMemory Phases(AdvisoryMemory memory, CueMoment moment, Floor floor)
+    {
+        if (moment.Snapshot.Sky is not { Pass: { } pass }) { return memory with { Aos = null }; }
+
+        double toRise = (pass.Aos.Utc - moment.Snapshot.Utc).TotalSeconds;
+        double toEnd = (pass.Los.Utc - moment.Snapshot.Utc).TotalSeconds;
+        bool same = memory.Aos is { } aos && (aos - pass.Aos.Utc).Duration() < OtherPass;
+        int said = same ? memory.Said : 0;
+        if (same)
+        {
+            double jump = moment.Real(JumpSeconds).TotalSeconds;
+            said = Say(said, 1, Crossed(memory.ToRise, toRise, 60.0, jump), CueTable.RiseIn60, floor);
+            said = Say(said, 2, Crossed(memory.ToRise, toRise, 10.0, jump), CueTable.RiseIn10, floor);
+            said = Say(said, 4, Crossed(memory.ToEnd, toEnd, 60.0, jump) && !pass.CutAtEnd, CueTable.EndIn60, floor);
+        }
+
+        return memory with { Aos = pass.Aos.Utc, ToRise = toRise, ToEnd = toEnd, Said = said };
+    }
+
+    private static bool Crossed(double before, double now, double mark, double jump) => before > mark && now <= mark && before - now < jump;
+
+    private static int Say(int said, int bit, bool due, Cue cue, Floor floor)
+    {
+        if (!due || (said & bit) != 0) { return said; }
+
+        floor.TryStart(cue);
+        return said | bit;
+    }
+
+    private static AdvisoryMemory Lock(AdvisoryMemory memory, CueMoment moment, Floor floor)
+    {
+        TimeSpan last = memory.LastLock ?? moment.Elapsed;
+        bool locked = moment.Snapshot.Link is { Fresh: true, Last.Locked: true };
+        if (locked && moment.InPass && moment.Elapsed - last >= moment.Real(WithoutLockSeconds)) { floor.TryStart(CueTable.LockGained); }
+
+        return memory with { LastLock = locked ? moment.Elapsed : last };
+    }
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Cues;
+
+/// <summary>What the alarms remember.</summary>
+/// <param name="Recording">The recording stopped.</param>
+/// <param name="Receiver">The signal feed is gone.</param>
+/// <param name="Lock">The lock is lost.</param>
+/// <param name="Feed">A feed is stale, unreadable or has not come.</param>
+/// <param name="Part">A part of the program failed.</param>
+/// <param name="LockSeen">There was lock in this pass.</param>
+/// <param name="PartFailedAt">When a part failed.</param>
+internal readonly record struct AlarmsMemory(
+    AlarmMemory Recording,
+    AlarmMemory Receiver,
+    AlarmMemory Lock,
+    AlarmMemory Feed,
+    AlarmMemory Part,
+    bool LockSeen,
+    TimeSpan? PartFailedAt);
+
+/// <summary>Warnings: recording, receiver. Cautions: lock, feeds, a part of the program.</summary>
+/// <remarks>
+/// A receiver that never came is no warning, since setting up takes time; feeds count from a minute before the rise, lock
+/// from the rise to the end, and only after there was lock. No caution sounds while the operator searches.
+/// </remarks>
+internal static class AlarmRules
+{
+    private const double LockLostSeconds = 2.0;
+    private const double NotComeSeconds = 10.0;
+    private const double PartFailedForSeconds = 25.0;
+
+    public static AlarmsMemory Next(AlarmsMemory memory, CueMoment moment, Floor floor)
+    {
+        memory = Watch(memory, moment);
+        memory = memory with
+        {
+            Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, floor),
+            Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, floor),
+        };
+        if (moment.Aim.Word == AimWord.Search || moment.Snapshot.Desk.Searching) { return memory; }
+
+        bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
+        return memory with
+        {
+            Lock = Alarm.Next(memory.Lock, LockLost(memory, moment), Alarm.ThreeTimes, () => CueTable.Caution("lock lost"), moment, floor),
+            Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, floor),
+            Part = Alarm.Next(memory.Part, failed, Alarm.ThreeTimes, () => CueTable.Caution("a part of the program failed"), moment, floor),
+        };
+    }
+
+    private static AlarmsMemory Watch(AlarmsMemory memory, CueMoment moment) => memory with
+    {
+        LockSeen = moment.InPass && (memory.LockSeen || moment.Snapshot.Link is { Fresh: true, Last.Locked: true }),
+        PartFailedAt = moment.Event is PartFailed ? moment.Elapsed : memory.PartFailedAt,
+    };
+
+    private static bool LockLost(AlarmsMemory memory, CueMoment moment) =>
+        memory.LockSeen && moment.Snapshot.Link is { Fresh: true, LockLostFor: { } lost } && lost > moment.Real(LockLostSeconds);
+
+    private static FeedNow? Gone(CueMoment moment) => moment.NearPass
+        ? First(moment, feed => feed is { Health: FeedHealth.Absent, Records: > 0 } && IsReceiver(feed))
+        : null;
+
+    private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => IsAiling(feed, moment)) : null;
+
+    private static bool IsAiling(FeedNow feed, CueMoment moment) => feed.Health switch
+    {
+        FeedHealth.Unreadable => true,
+        FeedHealth.Good => false,
+        _ when feed.Records == 0 => moment.InPass && moment.Elapsed >= moment.Real(NotComeSeconds),
+        FeedHealth.Absent => !IsReceiver(feed),
+        _ => feed.Health == FeedHealth.Stale,
+    };
+
+    /// <summary>The feed that carries the signal bears that name, alone or with more behind it.</summary>
+    private static bool IsReceiver(FeedNow feed) => feed.Name.StartsWith("signal", StringComparison.Ordinal);
+
+    private static FeedNow? First(CueMoment moment, Func<FeedNow, bool> wanted)
+    {
+        ImmutableArray<FeedNow> feeds = moment.Snapshot.Feeds;
+        return feeds.IsDefaultOrEmpty ? null : feeds.FirstOrDefault(wanted);
+    }
+
+    private static Cue Recording(CueMoment moment) => CueTable.Warning($"recording stopped: {moment.Snapshot.Desk.JournalTrouble}");
+
+    private static Cue Receiver(CueMoment moment) => CueTable.Warning($"{Gone(moment)?.Name} is gone");
+
+    private static Cue Feed(CueMoment moment)
+    {
+        FeedNow? feed = Ailing(moment);
+        string what = feed?.Health switch
+        {
+            FeedHealth.Unreadable => "is unreadable",
+            _ when feed?.Records == 0 => "has not come",
+            FeedHealth.Absent => "is gone",
+            _ => "is silent",
+        };
+        return CueTable.Caution($"{feed?.Name} {what}");
+    }
+}

@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Sound;
+
+namespace Cockpit.Session.Cues;
+
+/// <summary>Every sound but the move word and the peak tone, which depend on the error and the level.</summary>
+/// <remarks>
+/// <code>
+/// sound          priority  notes                                        when
+/// warning        1         440 Hz rich, 3 x 200 ms at 3 a second        every 10 s until the key or until it is over
+/// caution        2         784, 523 Hz rich, 120 ms each                at most 3 times, 10 s apart, then the screen only
+/// move word      3         660 Hz, then 440 to 989 Hz, see MoveWord     at the nudge; again after 4 s without a key
+/// clock tick     3         660 Hz, 30 ms                                3, 2, 1 s before the nudge
+/// on target      3         990 Hz, 30 ms                                a sensor says: you are there, stop
+/// best passed    3         990 Hz, 2 x 30 ms                            in a search, 0.7 dB below the best after it
+/// peak tone      3         880 Hz, a semitone lower for each dB         in a search; 4 pulses a second rising, 2 steady, unbroken falling
+/// lock gained    4         523, 659, 784 Hz, 80 ms each                 once, after 5 s or more without lock
+/// rise in 60 s   4         523, 659 Hz, 80 ms each                      once
+/// rise in 10 s   4         the same twice                               once
+/// end in 60 s    4         784, 659, 523 Hz, 80 ms each                 once
+/// heartbeat      4         660 Hz, 20 ms, 18 dB below the word          every 5 s while all is well
+/// test           3         660 Hz left, right, both, 150 ms each        on its key
+/// </code>
+/// Silence means: nothing to do. All fundamentals lie between 440 and 990 Hz: small loudspeakers give little below, and
+/// hearing loss of age begins above (ISO 7029). Four families are as many as people tell apart without thinking
+/// (MIL-STD-1472E, 5.3).
+/// </remarks>
+public static class CueTable
+{
+    private const double HeartbeatDb = -18.0;
+
+    /// <summary>Something that ends the recording of the pass.</summary>
+    /// <param name="text">What, in words.</param>
+    public static Cue Warning(string text) => new(
+        CueKind.Warning,
+        1,
+        text,
+        [Rich(0.0, 200.0, 440.0), Rich(1000.0 / 3.0, 200.0, 440.0), Rich(2000.0 / 3.0, 200.0, 440.0)]);
+
+    /// <summary>Something that needs attention soon.</summary>
+    /// <param name="text">What, in words.</param>
+    public static Cue Caution(string text) => new(CueKind.Caution, 2, text, [Rich(0.0, 120.0, 784.0), Rich(160.0, 120.0, 523.0)]);
+
+    /// <summary>The tick of the hold clock.</summary>
+    /// <param name="secondsBefore">Seconds to the call of the nudge.</param>
+    public static Cue ClockTick(int secondsBefore) => new(CueKind.ClockTick, 3, $"nudge in {secondsBefore} s", [Plain(0.0, 30.0, MoveWord.ReferenceHz)]);
+
+    /// <summary>The dish is there: stop.</summary>
+    public static Cue OnTarget { get; } = new(CueKind.OnTarget, 3, "on target", [Plain(0.0, 30.0, 990.0)]);
+
+    /// <summary>The best of the sweep lies behind.</summary>
+    public static Cue PeakPassed { get; } = new(CueKind.PeakPassed, 3, "best passed, go back", [Plain(0.0, 30.0, 990.0), Plain(90.0, 30.0, 990.0)]);
+
+    /// <summary>The decoder has locked.</summary>
+    public static Cue LockGained { get; } = new(CueKind.LockGained, 4, "lock gained", Row(523.0, 659.0, 784.0));
+
+    /// <summary>A minute to the rise.</summary>
+    public static Cue RiseIn60 { get; } = new(CueKind.Phase, 4, "rise in 60 s", Row(523.0, 659.0));
+
+    /// <summary>Ten seconds to the rise.</summary>
+    public static Cue RiseIn10 { get; } = new(
+        CueKind.Phase,
+        4,
+        "rise in 10 s",
+        [Plain(0.0, 80.0, 523.0), Plain(80.0, 80.0, 659.0), Plain(240.0, 80.0, 523.0), Plain(320.0, 80.0, 659.0)]);
+
+    /// <summary>A minute to the end.</summary>
+    public static Cue EndIn60 { get; } = new(CueKind.Phase, 4, "end in 60 s", Row(784.0, 659.0, 523.0));
+
+    /// <summary>All is well, and the sound works.</summary>
+    public static Cue Heartbeat { get; } = new(
+        CueKind.Heartbeat,
+        4,
+        "all is well",
+        [new Tone(0.0, 20.0, MoveWord.ReferenceHz, HeartbeatDb, 0.0, Timbre.Plain)]);
+
+    /// <summary>Left, right, both.</summary>
+    public static Cue Test { get; } = new(
+        CueKind.Test,
+        3,
+        "test sound: left, right, both",
+        [
+            new Tone(0.0, 150.0, MoveWord.ReferenceHz, 0.0, -Pan.LargestDb, Timbre.Plain),
+            new Tone(300.0, 150.0, MoveWord.ReferenceHz, 0.0, Pan.LargestDb, Timbre.Plain),
+            new Tone(600.0, 150.0, MoveWord.ReferenceHz, 0.0, 0.0, Timbre.Plain),
+        ]);
+
+    private static ImmutableArray<Tone> Row(params ReadOnlySpan<double> pitches)
+    {
+        ImmutableArray<Tone>.Builder tones = ImmutableArray.CreateBuilder<Tone>(pitches.Length);
+        for (int i = 0; i < pitches.Length; i++) { tones.Add(Plain(80.0 * i, 80.0, pitches[i])); }
+
+        return tones.ToImmutable();
+    }
+
+    private static Tone Plain(double startMs, double lengthMs, double hertz) => new(startMs, lengthMs, hertz, 0.0, 0.0, Timbre.Plain);
+
+    private static Tone Rich(double startMs, double lengthMs, double hertz) => new(startMs, lengthMs, hertz, 0.0, 0.0, Timbre.Rich);
+}

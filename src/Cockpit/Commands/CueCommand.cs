@@ -1,0 +1,169 @@
+using System.CommandLine;
+using System.Globalization;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Sound;
+using Cockpit.Core.Units;
+using Cockpit.Devices.Speakers;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Cues;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit cue: hear the sounds, or print their table.</summary>
+public static class CueCommand
+{
+    private const double DefaultBeamDegrees = 15.4;   // a dish of 0.8 m at 1.7 GHz
+    private static readonly TimeSpan OpenPatience = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan Before = TimeSpan.FromMilliseconds(300);
+    private static readonly TimeSpan After = TimeSpan.FromMilliseconds(250);
+
+    /// <summary>The command.</summary>
+    public static Command Build()
+    {
+        Option<AimError?> error = CommonOptions.Value("--error", "RIGHT,UP", "Say the move word for this move of the dish, degrees on the sky; left and down are negative", ReadError);
+        Option<double> beam = new("--beam") { HelpName = "DEG", Description = "Half-power beamwidth that small and large are judged by", DefaultValueFactory = _ => DefaultBeamDegrees };
+        Option<SoundChoice?> sound = CommonOptions.Value("--sound", SoundChoice.Grammar, "Where to play it; auto where missing", SoundChoice.Read);
+        Option<int> times = new("--times") { HelpName = "N", Description = "Play it so often", DefaultValueFactory = _ => 1 };
+        Option<double> volume = new("--volume") { HelpName = "DB", Description = "Louder or softer than the default, -30 to 6; start low with earphones", DefaultValueFactory = _ => 0.0 };
+        Option<bool> all = new("--all") { Description = "Play every sound, one after another, each with its name" };
+        Option<bool> table = new("--table") { Description = "Print the table of sounds and play nothing" };
+        Option<bool> timing = new("--timing") { Description = "Print when each was given, seconds of the stream", Hidden = true };
+        Range(beam, 0.1, 90.0);
+        Range(volume, Level.SoftestDb, Level.LoudestDb);
+        times.Validators.Add(r => { if (r.Tokens.Count > 0 && r.GetValueOrDefault<int>() is < 1 or > 1000) { r.AddError("--times must be from 1 to 1000"); } });
+
+        Command command = new("cue", "Hear the sounds of the voice, or print their table\n\nExamples:\n  cockpit cue --error 7,-3\n  cockpit cue --all\n  cockpit cue --table")
+        {
+            error, beam, sound, times, volume, all, table, timing,
+        };
+        command.SetAction(async (parsed, cancel) =>
+        {
+            TextWriter output = parsed.InvocationConfiguration.Output;
+            TextWriter complaints = parsed.InvocationConfiguration.Error;
+            if (parsed.GetValue(table))
+            {
+                await PrintTableAsync(output);
+                return 0;
+            }
+
+            List<(string Name, Cue Cue)>? cues = Chosen(parsed.GetValue(error), Angle.FromDegrees(parsed.GetValue(beam)), parsed.GetValue(all));
+            if (cues is null)
+            {
+                await complaints.WriteLineAsync("nothing to play: give --error RIGHT,UP, --all or --table; see cockpit cue --help");
+                return CommandRoot.WrongInput;
+            }
+
+            if (cues.Count == 0)
+            {
+                await output.WriteLineAsync("silence: the move is too small to be said");
+                return 0;
+            }
+
+            List<(string Name, Cue Cue)> list = [.. Enumerable.Repeat(cues, parsed.GetValue(times)).SelectMany(c => c)];
+            SoundChoice choice = parsed.GetValue(sound) ?? new SoundChoice(SoundPlace.Auto);
+            return await PlayAsync(list, choice, parsed.GetValue(volume), parsed.GetValue(timing), output, complaints, cancel);
+        });
+        return command;
+    }
+
+    private static List<(string Name, Cue Cue)>? Chosen(AimError? error, Angle beam, bool all)
+    {
+        if (all) { return [.. SoundTable.Rows.Where(r => r.Cue is not null).Select(r => (r.Name, r.Cue!))]; }
+
+        if (error is not { } move) { return null; }
+
+        return MoveWord.For(move, beam) is { } word ? [(word.Text, word)] : [];
+    }
+
+    private static async Task<int> PlayAsync(
+        List<(string Name, Cue Cue)> cues, SoundChoice choice, double volume, bool timing, TextWriter output, TextWriter complaints, CancellationToken cancel)
+    {
+        Voice voice = new(TimeProvider.System);
+        Reported reported = new();
+        await using ISpeaker speaker = SpeakerBox.Open(choice, voice, reported, () => output.Write('\a'), TimeProvider.System);
+        await reported.FirstAsync(OpenPatience, cancel);
+        await complaints.WriteLineAsync(reported.Sentence);
+        foreach ((string name, Cue cue) in cues)
+        {
+            await Task.Delay(Before, cancel);
+            TimeSpan? given = voice.StreamTime;
+            voice.Accept(new CuePlan([cue], null, volume));
+            await output.WriteLineAsync(timing ? string.Create(CultureInfo.InvariantCulture, $"given {given?.TotalSeconds:0.000000} {name}") : name);
+            await Task.Delay(Length(cue) + After, cancel);
+        }
+
+        if (timing) { await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"late {speaker.Late.TotalSeconds:0.000000}")); }
+
+        return reported.Trouble is null ? 0 : CommandRoot.Failed;
+    }
+
+    private static async Task PrintTableAsync(TextWriter output)
+    {
+        int names = SoundTable.Rows.Max(r => r.Name.Length);
+        int notes = SoundTable.Rows.Max(r => r.Notes.Length);
+        await output.WriteLineAsync($"{"sound".PadRight(names)}  P  {"notes".PadRight(notes)}  when");
+        foreach (SoundRow row in SoundTable.Rows)
+        {
+            await output.WriteLineAsync($"{row.Name.PadRight(names)}  {row.Priority}  {row.Notes.PadRight(notes)}  {row.When}");
+        }
+    }
+
+    private static TimeSpan Length(Cue cue) => TimeSpan.FromMilliseconds(cue.Tones.Max(t => t.StartMs + t.LengthMs));
+
+    private static Parsed<AimError> ReadError(string text, string source)
+    {
+        string[] parts = text.Split(',');
+        return parts.Length == 2
+            && double.TryParse(parts[0], NumberStyles.Float, CultureInfo.InvariantCulture, out double right)
+            && double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out double up)
+            && Math.Abs(right) <= 180.0 && Math.Abs(up) <= 180.0
+            ? new AimError(Angle.FromDegrees(right), Angle.FromDegrees(up), Angle.FromDegrees(right))
+            : new ParseError(source, 0, 0, $"\"{text}\" is not two numbers of degrees like 7,-3");
+    }
+
+    private static void Range(Option<double> option, double low, double high) => option.Validators.Add(result =>
+    {
+        if (result.Tokens.Count > 0 && !(result.GetValueOrDefault<double>() is var value && value >= low && value <= high))
+        {
+            result.AddError(string.Create(CultureInfo.InvariantCulture, $"{option.Name} must be from {low} to {high}"));
+        }
+    });
+
+    /// <summary>Takes what the speaker says about itself.</summary>
+    private sealed class Reported : IEventSink
+    {
+        private readonly TaskCompletionSource _first = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        private volatile SpeakerChanged? _last;
+
+        public string? Trouble => _last?.Trouble;
+
+        public string Sentence => _last switch
+        {
+            null => "sound: the device does not answer",
+            { Trouble: { } trouble } last => $"sound: {last.Device} instead of the device, because {trouble}",
+            { } last => $"sound: {last.Device}",
+        };
+
+        public void Publish(string source, SessionEvent sessionEvent)
+        {
+            if (sessionEvent is not SpeakerChanged changed) { return; }
+
+            _last = changed;
+            _first.TrySetResult();
+        }
+
+        public async Task FirstAsync(TimeSpan patience, CancellationToken cancel)
+        {
+            try
+            {
+                await _first.Task.WaitAsync(patience, cancel);
+            }
+            catch (TimeoutException)
+            {
+                return;
+            }
+        }
+    }
+}

@@ -1,0 +1,136 @@
+using Cockpit.Session.Cues;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
+
+namespace Cockpit.Tests.Cues;
+
+public sealed class PeakSearchTests
+{
+    [Theory]
+    [InlineData(10.0, 880.0)]
+    [InlineData(9.0, 830.6)]
+    [InlineData(4.0, 622.3)]
+    [InlineData(-2.0, 440.0)]
+    [InlineData(-20.0, 440.0)]
+    [InlineData(14.0, 880.0)]
+    public void A_decibel_is_a_semitone_below_the_expected_level(double measured, double hertz)
+    {
+        PassStage stage = Searching(100);
+        stage.Link(l => l with { ExpectedDb = 10, MeasuredDb = measured });
+        stage.Run(1);
+        Assert.Equal(hertz, stage.Plan.Peak!.Value.FrequencyHz, 0.1);
+    }
+
+    [Fact]
+    public void Without_a_mark_the_pitch_is_relative_to_what_the_search_has_seen()
+    {
+        PassStage stage = Searching(100);
+        stage.Link(l => l with { ExpectedDb = null });
+        Assert.Equal(440.0, Pitch(3), 0.1);
+        Assert.Equal(440.0 * Math.Pow(2, 0.5), Pitch(9), 0.1);
+        Assert.Equal(880.0, Pitch(18), 0.1);
+        Assert.Equal(880.0 * Math.Pow(2, -0.25), Pitch(15), 0.1);
+
+        double Pitch(double measured)
+        {
+            stage.Link(l => l with { MeasuredDb = measured });
+            stage.Run(0.1);
+            return stage.Plan.Peak!.Value.FrequencyHz;
+        }
+    }
+
+    [Fact]
+    public void Cadence_says_whether_it_gets_better_and_does_not_flutter()
+    {
+        PassStage stage = Searching(100);
+        double[] trends = [0.5, 0.25, 0.1, 0.25, -0.5, -0.25, -0.1, 0.0];
+        double[] heard = [.. trends.Select(trend =>
+        {
+            stage.Link(l => l with { TrendDbPerSec = trend });
+            stage.Run(0.1);
+            return stage.Plan.Peak!.Value.PulsesPerSecond;
+        })];
+        Assert.Equal([4.0, 4.0, 2.0, 2.0, 0.0, 0.0, 2.0, 2.0], heard);
+    }
+
+    [Fact]
+    public void Passing_the_best_ticks_twice_once_for_each_pass()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(20, s => s.Link(l => l with { MeasuredDb = 8.0 + (2.0 * Math.Sin(Math.Tau * (s.Now - 100.0) / 10.0)) }));
+        Assert.Equal(2, stage.Count(CueKind.PeakPassed));
+        Assert.Equal([990.0, 990.0], stage.Heard[0].Cue.Tones.Select(t => t.FrequencyHz));
+    }
+
+    [Fact]
+    public void A_level_that_only_falls_has_no_best_to_pass()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(20, s => s.Link(l => l with { MeasuredDb = 10.0 - (0.3 * (s.Now - 100.0)) }));
+        Assert.Empty(stage.Heard);
+    }
+
+    [Fact]
+    public void A_wobble_of_half_a_decibel_passes_nothing()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(25, s => s.Link(l => l with { MeasuredDb = 8.0 + (0.3 * Math.Sin(7.0 * s.Now)) }));
+        Assert.Empty(stage.Heard);
+    }
+
+    [Fact]
+    public void The_tone_ends_at_the_mark()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(5);
+        Assert.NotNull(stage.Plan.Peak);
+        stage.Press(OperatorKey.Peaked);
+        Assert.Null(stage.Plan.Peak);
+        stage.Run(10);
+        Assert.Null(stage.Plan.Peak);
+    }
+
+    [Fact]
+    public void The_tone_ends_after_thirty_seconds_and_comes_again_with_the_key()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(60);
+        Assert.InRange(stage.Peaks.Count(p => p.Tone is not null), 299, 302);
+        stage.Press(OperatorKey.Search);
+        Assert.NotNull(stage.Plan.Peak);
+    }
+
+    [Theory]
+    [InlineData(AimWord.Search, true)]
+    [InlineData(AimWord.Peak, true)]
+    [InlineData(AimWord.Hold, false)]
+    [InlineData(AimWord.Move, false)]
+    public void It_sounds_by_itself_only_when_the_dish_has_to_be_found(AimWord word, bool sounds)
+    {
+        PassStage stage = new(100);
+        stage.Aim(a => a with { Word = word });
+        stage.Run(1);
+        Assert.Equal(sounds, stage.Plan.Peak is not null);
+    }
+
+    [Fact]
+    public void It_is_silent_without_a_fresh_level_and_when_muted()
+    {
+        PassStage stage = Searching(100);
+        stage.Run(1);
+        stage.Link(l => l with { Fresh = false });
+        stage.Run(1);
+        Assert.Null(stage.Plan.Peak);
+        stage.Link(l => l with { Fresh = true });
+        stage.Desk(d => d with { Muted = true });
+        stage.Run(1);
+        Assert.Null(stage.Plan.Peak);
+    }
+
+    private static PassStage Searching(double start)
+    {
+        PassStage stage = new(start);
+        stage.Desk(d => d with { Searching = true });
+        return stage;
+    }
+}
