@@ -1,0 +1,69 @@
+using System.Net.Sockets;
+
+namespace Cockpit.Devices.Ports;
+
+/// <summary>Bytes from a TCP server; connects when it can, and again after 1, 2, 5, 10, 10, ... s.</summary>
+/// <param name="host">Name or address of the server.</param>
+/// <param name="port">Its port.</param>
+/// <param name="time">What waiting goes by.</param>
+public sealed class TcpClientPort(string host, int port, TimeProvider time) : IPort
+{
+    private static readonly TimeSpan ConnectPatience = TimeSpan.FromSeconds(5);
+
+    /// <inheritdoc/>
+    public string Where { get; } = "tcp " + SocketWords.Place(host, port);
+
+    /// <inheritdoc/>
+    public void Open()
+    {
+        // A server that is not there yet is no mistake: it may come later.
+    }
+
+    /// <inheritdoc/>
+    public async Task RunAsync(IPortListener listener, CancellationToken stop)
+    {
+        BackOff backOff = new(time);
+        Complaint complaint = new(listener);
+        while (true)
+        {
+            string reason = await ServeOnceAsync(complaint, listener, backOff, stop);
+            stop.ThrowIfCancellationRequested();
+            complaint.Lost(reason + "; it is tried again");
+            await backOff.WaitAsync(stop);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        // A connection lives inside RunAsync and ends with it.
+    }
+
+    private async Task<string> ServeOnceAsync(Complaint complaint, IPortListener listener, BackOff backOff, CancellationToken stop)
+    {
+        using TcpClient client = new();
+        try
+        {
+            await ConnectAsync(client, stop);
+            complaint.Connected(Where);
+            await SocketReader.ReadAsync(client.Client, listener, backOff.Reset, stop);
+            return $"{SocketWords.Place(host, port)} closed the connection";
+        }
+        catch (SocketException failure)
+        {
+            return SocketWords.OfConnection(failure, host, port);
+        }
+        catch (OperationCanceledException) when (!stop.IsCancellationRequested)
+        {
+            return $"{SocketWords.Place(host, port)} does not answer";
+        }
+    }
+
+    private async Task ConnectAsync(TcpClient client, CancellationToken stop)
+    {
+        using CancellationTokenSource patience = new(ConnectPatience, time);
+        using CancellationTokenSource either = CancellationTokenSource.CreateLinkedTokenSource(stop, patience.Token);
+        await client.ConnectAsync(host, port, either.Token);
+        SocketReader.NoticeDeadPeers(client.Client);
+    }
+}

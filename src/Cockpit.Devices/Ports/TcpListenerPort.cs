@@ -1,0 +1,98 @@
+using System.Net;
+using System.Net.Sockets;
+
+namespace Cockpit.Devices.Ports;
+
+/// <summary>Bytes from whoever connects to a TCP port of this computer, one sender at a time; the next waits until the first is gone.</summary>
+/// <param name="host">Address to listen at; empty for the loopback address only.</param>
+/// <param name="port">Port; 0 lets the system choose.</param>
+/// <param name="time">What waiting goes by.</param>
+public sealed class TcpListenerPort(string host, int port, TimeProvider time) : IPort
+{
+    /// <summary>A sender that connects and goes again at once must not fill the journal.</summary>
+    private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(200);
+
+    private Socket? _listener;
+
+    /// <inheritdoc/>
+    public string Where => "tcp " + (LocalEndPoint?.ToString() ?? SocketWords.Place(host, port));
+
+    /// <summary>Where it listens; null before it is open.</summary>
+    public IPEndPoint? LocalEndPoint => _listener?.LocalEndPoint as IPEndPoint;
+
+    /// <inheritdoc/>
+    public void Open()
+    {
+        try
+        {
+            IPEndPoint place = new(SocketWords.ListeningAddress(host), port);
+            _listener = new Socket(place.AddressFamily, SocketType.Stream, ProtocolType.Tcp);
+            _listener.Bind(place);
+            _listener.Listen(backlog: 4);
+        }
+        catch (SocketException failure)
+        {
+            Dispose();
+            throw new PortException(SocketWords.OfListening(failure, host, port), failure);
+        }
+    }
+
+    /// <inheritdoc/>
+    public async Task RunAsync(IPortListener listener, CancellationToken stop)
+    {
+        BackOff backOff = new(time);
+        Complaint complaint = new(listener);
+        complaint.Connected(Where + ", waiting for a sender");
+        while (true)
+        {
+            try
+            {
+                if (_listener is null)
+                {
+                    Open();
+                }
+
+                await ServeAsync(complaint, listener, stop);
+                backOff.Reset();
+                await Task.Delay(Breath, time, stop);
+            }
+            catch (Exception failure) when (failure is SocketException or PortException)
+            {
+                complaint.Lost($"{Where} failed ({failure.Message}); it is tried again");
+                Dispose();
+                await backOff.WaitAsync(stop);
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _listener?.Dispose();
+        _listener = null;
+    }
+
+    private async Task ServeAsync(Complaint complaint, IPortListener listener, CancellationToken stop)
+    {
+        if (_listener is not { } open)
+        {
+            return;
+        }
+
+        using Socket sender = await open.AcceptAsync(stop);
+        string who = sender.RemoteEndPoint?.ToString() ?? "a sender";
+        complaint.Connected($"{Where} from {who}");
+        string reason = $"the sender {who} closed the connection";
+        try
+        {
+            SocketReader.NoticeDeadPeers(sender);
+            await SocketReader.ReadAsync(sender, listener, () => { }, stop);
+        }
+        catch (SocketException)
+        {
+            reason = $"the connection to the sender {who} broke";
+        }
+
+        complaint.Lost($"{reason}; another may connect to {Where}");
+    }
+}

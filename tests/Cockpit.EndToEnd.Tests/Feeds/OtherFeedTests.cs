@@ -1,0 +1,121 @@
+using System.IO.Pipes;
+using System.Net;
+using System.Net.Sockets;
+using Cockpit.Core.Formats;
+using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
+using Cockpit.Session.Events;
+
+namespace Cockpit.EndToEnd.Tests.Feeds;
+
+public sealed class OtherFeedTests : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cockpit-feed-");
+    private readonly EventWait _events = new();
+
+    private string FilePath => Path.Combine(_folder.FullName, "level.txt");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Fact]
+    public async Task Datagrams_hold_whole_lines_with_or_without_their_last_line_end()
+    {
+        UdpPort port = new("", 0, TimeProvider.System);
+        await using SignalFeed feed = SignalFeed.Start(port, _events, TimeProvider.System);
+        IPEndPoint place = Assert.IsType<IPEndPoint>(port.LocalEndPoint);
+        Assert.Equal(IPAddress.Loopback, place.Address);
+        Assert.Equal($"udp {place}", _events.Next<FeedConnected>().Where);
+        using UdpClient sender = new();
+        await sender.SendAsync("1"u8.ToArray(), place, CancellationToken.None);
+        _events.Level(1);
+        await sender.SendAsync("\u0001\u0002"u8.ToArray(), place, CancellationToken.None);
+        _events.Next<FeedLineRejected>();
+        await sender.SendAsync("# comment\r\n2\r\n"u8.ToArray(), place, CancellationToken.None);
+        _events.Level(2);
+    }
+
+    [Fact]
+    public async Task Standard_input_is_read_to_its_end_and_the_feed_stays()
+    {
+        using AnonymousPipeServerStream pipe = new(PipeDirection.Out);
+        AnonymousPipeClientStream input = new(PipeDirection.In, pipe.ClientSafePipeHandle);
+        await using SignalFeed feed = SignalFeed.Start(new StreamPort(input, "standard input"), _events, TimeProvider.System);
+        Assert.Equal("standard input", _events.Next<FeedConnected>().Where);
+        await pipe.WriteAsync("7.5\n8.5"u8.ToArray(), CancellationToken.None);
+        _events.Level(7.5);
+        await pipe.DisposeAsync();
+        Assert.Equal("standard input has ended; nothing more can come from it", _events.Next<FeedLost>().Reason);
+    }
+
+    [Fact]
+    public async Task Closing_does_not_wait_for_an_input_that_says_nothing()
+    {
+        using AnonymousPipeServerStream pipe = new(PipeDirection.Out);
+        AnonymousPipeClientStream input = new(PipeDirection.In, pipe.ClientSafePipeHandle);
+        SignalFeed feed = SignalFeed.Start(new StreamPort(input, "standard input"), _events, TimeProvider.System);
+        _events.Next<FeedConnected>();
+        Task closed = feed.DisposeAsync().AsTask();
+        Assert.Same(closed, await Task.WhenAny(closed, Task.Delay(TimeSpan.FromSeconds(10), CancellationToken.None)));
+    }
+
+    [Fact]
+    public async Task A_growing_file_is_followed_from_its_end_and_read_anew_when_it_shrinks_or_is_replaced()
+    {
+        await File.WriteAllTextAsync(FilePath, "1\n2\n-3", CancellationToken.None);
+        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath));
+        Assert.Equal("file " + FilePath, _events.Next<FeedConnected>().Where);
+
+        // The end of a line that began before is not a level of its own.
+        await File.AppendAllTextAsync(FilePath, "3\n4\n", CancellationToken.None);
+        _events.Level(4);
+        Assert.Equal(1, feed.Counts.Measured);
+
+        await File.WriteAllTextAsync(FilePath, "5\n", CancellationToken.None);
+        _events.Next<FeedConnected>();
+        _events.Level(5);
+
+        string other = Path.Combine(_folder.FullName, "other.txt");
+        await File.WriteAllTextAsync(other, "# a longer file under the same name\n6\n", CancellationToken.None);
+        File.Move(other, FilePath, overwrite: true);
+        _events.Next<FeedConnected>();
+        _events.Level(6);
+        await File.AppendAllTextAsync(FilePath, "7\n", CancellationToken.None);
+        _events.Level(7);
+        Assert.Equal(0, feed.Counts.Rejected);
+    }
+
+    [Fact]
+    public async Task A_file_that_comes_later_is_waited_for_and_read_whole()
+    {
+        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath));
+        Assert.Equal($"there is no file {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
+        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
+        _events.Level(1);
+        File.Delete(FilePath);
+        Assert.Equal($"there is no file {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
+        await File.WriteAllTextAsync(FilePath, "2\n", CancellationToken.None);
+        _events.Level(2);
+    }
+
+    [Fact]
+    public async Task A_file_can_be_read_from_its_start()
+    {
+        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
+        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath, FromStart: true));
+        _events.Level(1);
+    }
+
+    [Fact]
+    public async Task A_folder_is_no_file()
+    {
+        Parsed<SignalFeed> started = SignalFeed.Start(new FeedAddress(FeedKind.File, Path: _folder.FullName), _events, TimeProvider.System, "--signal");
+        await using SignalFeed? feed = started.Value;
+        Assert.Equal($"--signal: {_folder.FullName} is a folder; give the file that the other program writes", started.Error?.ToString());
+    }
+
+    private SignalFeed Started(FeedAddress address)
+    {
+        Assert.True(SignalFeed.Start(address, _events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
+        return feed;
+    }
+}

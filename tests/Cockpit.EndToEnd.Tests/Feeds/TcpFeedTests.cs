@@ -1,0 +1,128 @@
+using System.Net;
+using System.Net.Sockets;
+using Cockpit.Core.Formats;
+using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
+using Cockpit.Session.Events;
+
+namespace Cockpit.EndToEnd.Tests.Feeds;
+
+public sealed class TcpFeedTests
+{
+    [Fact]
+    public async Task A_sender_may_come_late_stall_send_rubbish_die_and_come_back()
+    {
+        int port = FreePort();
+        EventWait events = new();
+        await using SignalFeed feed = Started($"tcp://127.0.0.1:{port}", events);
+        Assert.Equal($"nobody listens at 127.0.0.1:{port}; it is tried again", events.Next<FeedLost>().Reason);
+
+        using (TcpListener server = new(IPAddress.Loopback, port))
+        {
+            server.Start();
+            using TcpClient sender = await server.AcceptTcpClientAsync(CancellationToken.None);
+            Assert.Equal($"tcp 127.0.0.1:{port}", events.Next<FeedConnected>().Where);
+            await SendAsync(sender, "-61.5\n"u8.ToArray());
+            events.Level(-61.5);
+
+            // A stall in the middle of a line is no end of it.
+            await SendAsync(sender, "-6"u8.ToArray());
+            await SendAsync(sender, "2.5\n"u8.ToArray());
+            events.Level(-62.5);
+
+            await SendAsync(sender, [0x00, 0xFF, 0x13, 0x0A, 0x7B, 0x22, 0x0A]);
+            Assert.Equal(1, events.Next<FeedLineRejected>().Total);
+            await SendAsync(sender, "-63.5\n-99"u8.ToArray());
+            events.Level(-63.5);
+        }
+
+        Assert.Contains("it is tried again", events.Next<FeedLost>().Reason, StringComparison.Ordinal);
+        using TcpListener again = new(IPAddress.Loopback, port);
+        again.Start();
+        using TcpClient back = await again.AcceptTcpClientAsync(CancellationToken.None);
+        events.Next<FeedConnected>();
+
+        // What the dead sender left unfinished must not join what the new one says.
+        await SendAsync(back, "-64.5\n"u8.ToArray());
+        events.Level(-64.5);
+        Assert.Equal(2, feed.Counts.Rejected);
+    }
+
+    [Fact]
+    public async Task A_name_that_nobody_knows_is_told_and_tried_again()
+    {
+        // A label of more than 63 letters is no name (RFC 1035, 2.3.4), so that no name server is asked.
+        string name = new('x', 64);
+        EventWait events = new();
+        await using SignalFeed feed = Started($"tcp://{name}:5010", events);
+        Assert.Equal($"the host {name} is not known; it is tried again", events.Next<FeedLost>().Reason);
+    }
+
+    [Fact]
+    public async Task A_listener_takes_one_sender_after_another()
+    {
+        EventWait events = new();
+        TcpListenerPort port = new("", 0, TimeProvider.System);
+        await using SignalFeed feed = SignalFeed.Start(port, events, TimeProvider.System);
+        IPEndPoint place = Assert.IsType<IPEndPoint>(port.LocalEndPoint);
+        Assert.Equal(IPAddress.Loopback, place.Address);
+        Assert.Equal($"tcp {place}, waiting for a sender", events.Next<FeedConnected>().Where);
+        for (int level = 1; level <= 2; level++)
+        {
+            using (TcpClient sender = new())
+            {
+                await sender.ConnectAsync(place, CancellationToken.None);
+                events.Next<FeedConnected>();
+                await SendAsync(sender, [.. "snr=x\n"u8, (byte)('0' + level), (byte)'\n']);
+                events.Level(level);
+            }
+
+            Assert.Contains("closed the connection", events.Next<FeedLost>().Reason, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("tcp-listen")]
+    [InlineData("udp")]
+    public async Task A_port_in_use_is_told_to_the_caller(string kind)
+    {
+        using Socket other = kind is "udp"
+            ? new(AddressFamily.InterNetwork, SocketType.Dgram, ProtocolType.Udp)
+            : new(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
+        other.Bind(new IPEndPoint(IPAddress.Loopback, 0));
+        if (kind is not "udp")
+        {
+            other.Listen();
+        }
+
+        int port = ((IPEndPoint)other.LocalEndPoint!).Port;
+        Parsed<SignalFeed> started = SignalFeed.Start(Address($"{kind}://:{port}"), new EventWait(), TimeProvider.System, "--signal");
+        await using SignalFeed? feed = started.Value;
+        Assert.Equal($"--signal: 127.0.0.1:{port} is in use by another program; end that one or choose another port", started.Error?.ToString());
+    }
+
+    [Fact]
+    public async Task An_address_of_another_computer_cannot_be_listened_at()
+    {
+        Parsed<SignalFeed> started = SignalFeed.Start(Address("udp://192.0.2.1:5010"), new EventWait(), TimeProvider.System, "--signal");
+        await using SignalFeed? feed = started.Value;
+        Assert.Equal("--signal: 192.0.2.1 is not an address of this computer; leave the host out, or give 0.0.0.0 for all networks", started.Error?.ToString());
+    }
+
+    private static SignalFeed Started(string address, EventWait events)
+    {
+        Assert.True(SignalFeed.Start(Address(address), events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
+        return feed;
+    }
+
+    private static FeedAddress Address(string text) => FeedAddress.Read(text, "--signal").Value!;
+
+    private static async Task SendAsync(TcpClient sender, byte[] bytes) => await sender.GetStream().WriteAsync(bytes, CancellationToken.None);
+
+    private static int FreePort()
+    {
+        using TcpListener probe = new(IPAddress.Loopback, 0);
+        probe.Start();
+        return ((IPEndPoint)probe.LocalEndpoint).Port;
+    }
+}

@@ -1,0 +1,77 @@
+using Cockpit.Core.Signal;
+using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
+using Cockpit.Session.Events;
+using Microsoft.Extensions.Time.Testing;
+
+namespace Cockpit.Tests.Feeds;
+
+public sealed class SignalFeedTests
+{
+    [Fact]
+    public async Task Lines_become_measurements_and_mistakes_become_rejections()
+    {
+        FakeTimeProvider time = new();
+        RecordingSink sink = new();
+        await using SignalFeed feed = SignalFeed.Start(new ScriptedPort(listener =>
+        {
+            listener.Connected("here");
+            listener.Received("# level of PETREL 2\n-61.2\nsn"u8);
+            time.Advance(TimeSpan.FromSeconds(1));
+            listener.Received("r=7.4\n-61,2\n"u8);
+            time.Advance(TimeSpan.FromSeconds(1));
+            listener.Received(new byte[5000]);
+            listener.Received("\n"u8);
+            listener.Lost("gone");
+            listener.Connected("back", startsInside: true);
+            listener.Received("3\nlock=1"u8, wholeRecords: true);
+        }), sink, time);
+        Assert.Equal(
+            [
+                new FeedConnected("signal", "here"),
+                new SignalMeasured("signal", new SignalSample { LevelDb = -61.2 }),
+                new SignalMeasured("signal", new SignalSample { SnrDb = 7.4 }),
+                new FeedLineRejected("signal", "column 4: decimal comma; write numbers with a point, and separate pairs by spaces", 1, 1),
+                new FeedLineRejected("signal", "a line is longer than 4096 bytes; send one short record a line", 2, 2),
+                new FeedLost("signal", "gone"),
+                new FeedConnected("signal", "back"),
+                new SignalMeasured("signal", new SignalSample { Locked = true }),
+            ],
+            sink.Take());
+        Assert.Equal(new FeedCounts(3, 2, 0), feed.Counts);
+    }
+
+    [Fact]
+    public async Task A_port_that_fails_in_an_unforeseen_way_is_told_and_run_again()
+    {
+        FakeTimeProvider time = new();
+        RecordingSink sink = new();
+        int runs = 0;
+        await using SignalFeed feed = SignalFeed.Start(new ScriptedPort(_ => throw new InvalidOperationException($"run {++runs}")), sink, time);
+        Assert.Equal([new FeedLost("signal", "script failed (run 1); it is tried again")], sink.Take());
+        Task second = sink.Next;
+        time.Advance(TimeSpan.FromSeconds(1));
+        await second;
+        Assert.Equal([new FeedLost("signal", "script failed (run 2); it is tried again")], sink.Take());
+    }
+
+    /// <summary>Plays a script on the calling thread, then waits to be stopped.</summary>
+    private sealed class ScriptedPort(Action<IPortListener> script) : IPort
+    {
+        public string Where => "script";
+
+        public void Open()
+        {
+        }
+
+        public Task RunAsync(IPortListener listener, CancellationToken stop)
+        {
+            script(listener);
+            return Task.Delay(Timeout.InfiniteTimeSpan, TimeProvider.System, stop);
+        }
+
+        public void Dispose()
+        {
+        }
+    }
+}
