@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
@@ -18,48 +19,77 @@ internal sealed record PageMemory(ShownMove? Move)
     public static PageMemory Blank { get; } = new(Move: null);
 }
 
-/// <summary>Puts the panels together.</summary>
-internal static class Page
+/// <summary>A page and what belongs to it.</summary>
+/// <param name="Page">What is shown.</param>
+/// <param name="Memory">For the next page.</param>
+/// <param name="Failures">One sentence for each panel that could not be made.</param>
+internal sealed record ComposedPage(Block Page, PageMemory Memory, ImmutableArray<string> Failures);
+
+/// <summary>Puts the panels together. A panel that fails leaves its place to one sentence; the others go on.</summary>
+internal sealed class Page
 {
+    private readonly Canvas _canvas;
+    private readonly ImmutableArray<string>.Builder _failures = ImmutableArray.CreateBuilder<string>();
+
+    private Page(int width, int height) => _canvas = new Canvas(width, height);
+
     public const int LeastWidth = 80;
     public const int LeastHeight = 24;
 
     /// <summary>The page of a moment; pure.</summary>
-    public static (Block Page, PageMemory Memory) Compose(PageInput input, PageMemory memory, int width, int height)
+    public static ComposedPage Compose(PageInput input, PageMemory memory, int width, int height)
     {
         if (width < LeastWidth || height < LeastHeight)
         {
-            return (TooSmallPanel.Of(width, height), memory);
+            return new ComposedPage(TooSmallPanel.Of(width, height), memory, []);
         }
 
-        Canvas page = new(width, height);
+        Page page = new(width, height);
         if (input.Snapshot is not { } now)
         {
-            page.Text(2, height / 2, "Cockpit opens the session.", Role.Plain);
-            return (page.ToBlock(), memory);
+            page._canvas.Text(2, height / 2, "Cockpit opens the session.", Role.Plain);
+            return new ComposedPage(page._canvas.ToBlock(), memory, []);
         }
 
         ShownMove? move = ShownMove.Next(memory.Move, now.Aim, now.Elapsed);
-        Layout at = Layout.For(width, height);
-        Put(page, at.Command, CommandPanel.Of(now, move, width, at.Command.Height));
-        Put(page, at.Clock, ClockPanel.Of(now, input.Player, input.Replay, width));
-        Put(page, at.Hold, HoldPanel.Of(now, width));
-        Put(page, at.Pursuit, PursuitPanel.Of(now, at.Pursuit.Width, at.Pursuit.Height));
+        page.Fill(input, now, move, Layout.For(width, height));
+        return new ComposedPage(page._canvas.ToBlock(), new PageMemory(move), page._failures.ToImmutable());
+    }
+
+    private void Fill(PageInput input, Snapshot now, ShownMove? move, Layout at)
+    {
+        Put("command", at.Command, place => CommandPanel.Of(now, move, place.Width, place.Height));
+        Put("clock", at.Clock, place => ClockPanel.Of(now, input.Player, input.Replay, place.Width));
+        Put("next hold", at.Hold, place => HoldPanel.Of(now, place.Width));
+        Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));
         if (input.Help)
         {
-            Put(page, at.Help, HelpPanel.Of(input.Replay, at.Help.Width, at.Help.Height));
+            Put("help", at.Help, place => HelpPanel.Of(input.Replay, place.Width, place.Height));
         }
         else
         {
-            Put(page, at.Sky, SkyPanel.Of(now, at.Sky.Width, at.Sky.Height));
-            Put(page, at.Readings, ReadingsPanel.Of(now, at.Readings.Width, at.Readings.Height));
+            Put("sky", at.Sky, place => SkyPanel.Of(now, place.Width, place.Height));
+            Put("readings", at.Readings, place => ReadingsPanel.Of(now, place.Width, place.Height));
         }
 
-        Put(page, at.Level, LevelPanel.Of(now, width, at.Level.Height));
-        Put(page, at.Message, MessagePanel.Of(now, width));
-        Put(page, at.Keys, KeysPanel.Of(input, width));
-        return (page.ToBlock(), new PageMemory(move));
+        Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height));
+        Put("message", at.Message, place => MessagePanel.Of(now, place.Width));
+        Put("keys", at.Keys, place => KeysPanel.Of(input, place.Width));
     }
 
-    private static void Put(Canvas page, Place place, Block block) => page.Put(block, place.Column, place.Row);
+    private void Put(string name, Place place, Func<Place, Block> panel)
+    {
+        try
+        {
+            _canvas.Put(panel(place), place.Column, place.Row);
+        }
+#pragma warning disable CA1031 // Each panel stands for itself: one that fails must not take the aim away in the middle of a pass.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            string sentence = $"The panel \"{name}\" failed: {failure.Message.ReplaceLineEndings(" ")}";
+            _failures.Add(sentence);
+            _canvas.Text(place.Column, place.Row, Figures.Fit(sentence, place.Width), Role.Warning);
+        }
+    }
 }

@@ -8,6 +8,58 @@ namespace Cockpit.Screen.Themes;
 /// <param name="Blue">Blue.</param>
 public readonly record struct Rgb(byte Red, byte Green, byte Blue);
 
+/// <summary>The sixteen colours that every colour terminal has, in the order of their codes (ECMA-48 SGR 30-37, and the bright ones 90-97).</summary>
+public enum Sixteen
+{
+    /// <summary>SGR 30.</summary>
+    Black = 0,
+
+    /// <summary>SGR 31.</summary>
+    Red = 1,
+
+    /// <summary>SGR 32.</summary>
+    Green = 2,
+
+    /// <summary>SGR 33; brown on many terminals.</summary>
+    Yellow = 3,
+
+    /// <summary>SGR 34.</summary>
+    Blue = 4,
+
+    /// <summary>SGR 35.</summary>
+    Magenta = 5,
+
+    /// <summary>SGR 36.</summary>
+    Cyan = 6,
+
+    /// <summary>SGR 37.</summary>
+    Grey = 7,
+
+    /// <summary>SGR 90.</summary>
+    DarkGrey = 8,
+
+    /// <summary>SGR 91.</summary>
+    BrightRed = 9,
+
+    /// <summary>SGR 92.</summary>
+    BrightGreen = 10,
+
+    /// <summary>SGR 93.</summary>
+    BrightYellow = 11,
+
+    /// <summary>SGR 94.</summary>
+    BrightBlue = 12,
+
+    /// <summary>SGR 95.</summary>
+    BrightMagenta = 13,
+
+    /// <summary>SGR 96.</summary>
+    BrightCyan = 14,
+
+    /// <summary>SGR 97.</summary>
+    White = 15,
+}
+
 /// <summary>How a role is written.</summary>
 /// <param name="Text">Colour of the text; null = the terminal's own.</param>
 /// <param name="Ground">Colour behind it; null = the terminal's own.</param>
@@ -20,8 +72,8 @@ public readonly record struct Rgb(byte Red, byte Green, byte Blue);
 public sealed record Ink(
     Rgb? Text = null,
     Rgb? Ground = null,
-    Rgb? Text16 = null,
-    Rgb? Ground16 = null,
+    Sixteen? Text16 = null,
+    Sixteen? Ground16 = null,
     bool Bold = false,
     bool Reverse = false,
     bool Underline = false,

@@ -8,8 +8,9 @@ namespace Cockpit.Screen.Themes;
 /// <summary>Reads a theme from JSON text.</summary>
 /// <remarks>
 /// <code>{ "name": "night", "says": "...", "ground": "#000000", "roles": { "Plain": { "text": "#804000", "ground": "#000000",
-/// "text16": "#808000", "ground16": "#000000", "style": "bold reverse underline faint" }, ... } }</code>
-/// Colours are #rrggbb or "terminal". A role that is not named is written like Plain.
+/// "text16": "yellow", "ground16": "black", "style": "bold reverse underline faint" }, ... } }</code>
+/// Colours are #rrggbb or "terminal"; text16 and ground16, for terminals with 16 colours, are names like "red", "bright-red",
+/// "dark-grey". A role that is not named is written like Plain.
 /// </remarks>
 public static class ThemeFile
 {
@@ -52,7 +53,7 @@ public static class ThemeFile
 
         Rgb? ground = Colour(root, "ground", null);
         Ink plain = roles["Plain"] is JsonObject first
-            ? InkOf(first, new Ink(Ground: ground, Ground16: Colour(root, "ground16", null)))
+            ? InkOf(first, new Ink(Ground: ground, Ground16: Sixteenth(root, "ground16", null)))
             : throw new FormatException("the role \"Plain\" is missing.");
         Ink like = plain with { Bold = false, Reverse = false, Underline = false, Faint = false };
         foreach (string role in roles.Select(pair => pair.Key).Where(key => !Enum.TryParse<Role>(key, out _)))
@@ -74,8 +75,8 @@ public static class ThemeFile
         return new Ink(
             Colour(o, "text", like.Text),
             Colour(o, "ground", like.Ground),
-            Colour(o, "text16", o["text"] is null ? like.Text16 : null),
-            Colour(o, "ground16", o["ground"] is null ? like.Ground16 : null),
+            Sixteenth(o, "text16", o["text"] is null ? like.Text16 : null),
+            Sixteenth(o, "ground16", o["ground"] is null ? like.Ground16 : null),
             styles.Contains("bold", StringComparer.Ordinal),
             styles.Contains("reverse", StringComparer.Ordinal),
             styles.Contains("underline", StringComparer.Ordinal),
@@ -105,5 +106,16 @@ public static class ThemeFile
         return word.Length == 7 && word[0] == '#' && int.TryParse(word.AsSpan(1), NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out int rgb)
             ? new Rgb((byte)(rgb >> 16), (byte)(rgb >> 8), (byte)rgb)
             : throw new FormatException($"\"{word}\" is no colour; write #rrggbb or terminal.");
+    }
+
+    private static Sixteen? Sixteenth(JsonObject o, string key, Sixteen? otherwise)
+    {
+        if (Word(o, key) is not { } word)
+        {
+            return otherwise;
+        }
+
+        bool known = Enum.TryParse(word.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out Sixteen colour) && Enum.IsDefined(colour) && !char.IsAsciiDigit(word[0]);
+        return known ? colour : throw new FormatException($"\"{word}\" is none of the sixteen colours, such as red, bright-red, dark-grey.");
     }
 }

@@ -44,6 +44,13 @@ public sealed class CockpitScreen : IDisposable
     /// <summary>A frame was sent to the terminal: the sequence number of its snapshot. Called on the thread of the screen.</summary>
     public Action<long>? Painted { get; set; }
 
+    /// <summary>A part of the screen failed and the rest goes on: one sentence, each once. Called on the thread of the screen.</summary>
+    public Action<string>? Failed
+    {
+        get => _stage.Failed;
+        set => _stage.Failed = value;
+    }
+
     /// <summary>Why the screen cannot be opened here, one sentence; null when it can.</summary>
     public static string? WhyNoScreen() => Driver.IsAttachedToTerminal(out _, out _)
         ? null
@@ -173,7 +180,17 @@ public sealed class CockpitScreen : IDisposable
             return;
         }
 
-        Command?.Invoke(command);
+        try
+        {
+            Command?.Invoke(command);
+        }
+#pragma warning disable CA1031 // Whatever a key sets off may fail; the screen and the pass go on.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            Failed?.Invoke($"A key could not be answered: {failure.Message.ReplaceLineEndings(" ")}");
+        }
+
         if (command is QuitCommand)
         {
             Stop(0);

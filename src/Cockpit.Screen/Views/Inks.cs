@@ -8,6 +8,13 @@ namespace Cockpit.Screen.Views;
 /// <summary>Turns a theme into the attributes of the terminal library.</summary>
 internal static class Inks
 {
+    /// <summary>The library's names in the order of the codes.</summary>
+    private static readonly ColorName16[] Names =
+    [
+        ColorName16.Black, ColorName16.Red, ColorName16.Green, ColorName16.Yellow, ColorName16.Blue, ColorName16.Magenta, ColorName16.Cyan, ColorName16.Gray,
+        ColorName16.DarkGray, ColorName16.BrightRed, ColorName16.BrightGreen, ColorName16.BrightYellow, ColorName16.BrightBlue, ColorName16.BrightMagenta, ColorName16.BrightCyan, ColorName16.White,
+    ];
+
     /// <summary>An attribute for each role, indexed by the role's number.</summary>
     /// <param name="theme">The theme.</param>
     /// <param name="sixteen">The terminal has 16 colours only.</param>
@@ -20,8 +27,8 @@ internal static class Inks
             | (ink.Underline ? TextStyle.Underline : TextStyle.None)
             | (ink.Faint ? TextStyle.Faint : TextStyle.None);
         return new Attribute(
-            Of(sixteen ? ink.Text16 ?? ink.Text : ink.Text),
-            Of(sixteen ? ink.Ground16 ?? ink.Ground : ink.Ground),
+            sixteen && ink.Text16 is { } text ? new Color(Names[(int)text]) : Of(ink.Text),
+            sixteen && ink.Ground16 is { } ground ? new Color(Names[(int)ground]) : Of(ink.Ground),
             style);
     }
 

@@ -17,6 +17,7 @@ internal sealed class Stage
     private readonly bool _replay;
     private readonly bool _noColour;
     private readonly TimeProvider _time;
+    private readonly HashSet<string> _reported = new(StringComparer.Ordinal);
     private Snapshot? _latest;
     private StrongBox? _player;
     private PageMemory _memory = PageMemory.Blank;
@@ -46,6 +47,9 @@ internal sealed class Stage
         }
     }
 
+    /// <summary>A part of the screen failed; one sentence, each once.</summary>
+    public Action<string>? Failed { get; set; }
+
     /// <summary>The theme in use.</summary>
     public Theme Theme { get; private set; }
 
@@ -72,7 +76,13 @@ internal sealed class Stage
             return null;
         }
 
-        (_page, _memory) = Page.Compose(input, _memory, width, height);
+        ComposedPage composed = Page.Compose(input, _memory, width, height);
+        (_page, _memory) = (composed.Page, composed.Memory);
+        foreach (string failure in composed.Failures.Where(_reported.Add))
+        {
+            Failed?.Invoke(failure);
+        }
+
         _painted = input;
         _paintedSize = (width, height);
         return _page;

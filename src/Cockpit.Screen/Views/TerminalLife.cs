@@ -56,7 +56,7 @@ internal sealed class TerminalLife : IDisposable
 
         if (_failure is { } failure)
         {
-            _complaints.WriteLine($"Cockpit stopped because a part of it failed: {failure.Message.ReplaceLineEndings(" ")} ({failure.GetType().Name}). The session on disk is complete up to then.");
+            _complaints.WriteLine($"Cockpit stopped because a part of it failed: {failure.Message.ReplaceLineEndings(" ")} ({failure.GetType().Name}).");
         }
 
         _closed.Set();

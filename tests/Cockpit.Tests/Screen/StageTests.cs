@@ -140,6 +140,24 @@ public sealed class StageTests
     public void Before_the_first_snapshot_the_screen_says_so() =>
         Assert.Contains("Cockpit opens the session.", new Stage(Options()).Frame(80, 24)!.Text, StringComparison.Ordinal);
 
+    [Fact]
+    public void A_panel_that_fails_is_said_once_and_the_others_go_on()
+    {
+        Snapshot now = Moment.At(200);
+        Stage stage = new(Options());
+        List<string> failures = [];
+        stage.Failed = failures.Add;
+        foreach (double elapsed in new[] { 320.0, 320.1 })
+        {
+            stage.Show(now with { Elapsed = TimeSpan.FromSeconds(elapsed), Aim = now.Aim with { Word = (AimWord)99 } });
+            string text = stage.Frame(80, 24)!.Text;
+            Assert.StartsWith("The panel \"command\" failed: ", text, StringComparison.Ordinal);
+            Assert.Contains("satellite  35", text, StringComparison.Ordinal);
+        }
+
+        Assert.Single(failures);
+    }
+
     private Stage Live(Snapshot now)
     {
         Stage stage = new(Options());

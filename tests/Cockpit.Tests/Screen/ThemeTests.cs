@@ -25,6 +25,7 @@ public sealed class ThemeTests
     [InlineData("""{ "name": "x", "roles": { "Plain": {}, "Plane": {} } }""", "x.json: there is no role \"Plane\".")]
     [InlineData("""{ "name": "x", "roles": { "Plain": { "text": "red" } } }""", "x.json: \"red\" is no colour; write #rrggbb or terminal.")]
     [InlineData("""{ "name": "x", "roles": { "Plain": { "style": "blink" } } }""", "x.json: \"blink\" is no style; there are bold, reverse, underline, faint.")]
+    [InlineData("""{ "name": "x", "roles": { "Plain": { "text16": "pink" } } }""", "x.json: \"pink\" is none of the sixteen colours, such as red, bright-red, dark-grey.")]
     public void A_broken_theme_gets_one_sentence(string text, string sentence)
     {
         (Theme? theme, string? trouble) = ThemeFile.Read(text, "x.json");
