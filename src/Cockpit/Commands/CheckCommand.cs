@@ -9,5 +9,6 @@ public static class CheckCommand
     public static Command Create() => new("check", "Try one part of the program, or one input, alone")
     {
         CheckReferenceCommand.Create(),
+        CheckFormatsCommand.Create(),
     };
 }

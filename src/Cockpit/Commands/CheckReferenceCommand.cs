@@ -18,6 +18,7 @@ public static class CheckReferenceCommand
             Description = $"The reference values; {UsualFolder} where missing",
             DefaultValueFactory = _ => UsualFolder,
         };
+        var cases = new Option<bool>("--cases") { Description = "Also a line for each of the 33 published cases and each invented element set of SGP4" };
         var command = new Command(
             "reference",
             """
@@ -28,12 +29,14 @@ public static class CheckReferenceCommand
             """)
         {
             folder,
+            cases,
         };
-        command.SetAction(parsed => Run(parsed.GetRequiredValue(folder), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
+        command.SetAction(parsed => Run(
+            parsed.GetRequiredValue(folder), parsed.GetValue(cases), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
         return command;
     }
 
-    private static int Run(string folder, TextWriter output, TextWriter complaints)
+    private static int Run(string folder, bool cases, TextWriter output, TextWriter complaints)
     {
         if (!Directory.Exists(folder))
         {
@@ -50,8 +53,16 @@ public static class CheckReferenceCommand
 
         try
         {
-            ImmutableArray<TableCheck> checks = [.. FrameTables.Compare(Text), .. HeavensTables.Compare(Text)];
+            ImmutableArray<TableCheck> checks = [.. OrbitTables.Compare(Text), .. FrameTables.Compare(Text), .. HeavensTables.Compare(Text)];
             checks = [.. checks.OrderBy(check => check.Table, StringComparer.Ordinal)];
+            if (cases)
+            {
+                foreach (StateComparison result in OrbitTables.Published(Text).Concat(OrbitTables.Synthetic(Text)))
+                {
+                    output.WriteLine(result.ToString());
+                }
+            }
+
             foreach (TableCheck check in checks)
             {
                 output.WriteLine(check.ToString());

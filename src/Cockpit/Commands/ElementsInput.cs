@@ -39,6 +39,11 @@ public static class ElementsInput
             complaints.WriteLine(error);
         }
 
+        if (file.FurtherErrors > 0)
+        {
+            complaints.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{path}: {file.FurtherErrors} more mistakes like these"));
+        }
+
         return file.Sets;
     }
 
@@ -49,8 +54,7 @@ public static class ElementsInput
     /// <returns>One set, the newest of that satellite; or why not.</returns>
     public static Parsed<ElementSet> Pick(ImmutableArray<ElementSet> sets, string path, string? wanted)
     {
-        ImmutableArray<ElementSet> newest =
-            [.. sets.GroupBy(s => s.CatalogNumber).Select(g => g.MaxBy(s => s.EpochUtc)!)];
+        ImmutableArray<ElementSet> newest = NewestElements.Of(sets);
         if (wanted is null)
         {
             return newest.Length == 1

@@ -10,10 +10,19 @@ public sealed class CheckReferenceCommandTests
         Assert.Equal((0, ""), (run.ExitCode, run.Error));
         Assert.EndsWith(", 0 outside their tolerance", lines[^1], StringComparison.Ordinal);
         Assert.All(lines[..^1], line => Assert.StartsWith("ok", line, StringComparison.Ordinal));
-        foreach (string folder in new[] { "02_look", "03_passes", "04_doppler", "05_sun", "06_magnetic", "07_refraction", "08_geodesy", "10_link" })
+        foreach (string folder in new[] { "01_sgp4", "02_look", "03_passes", "04_doppler", "05_sun", "06_magnetic", "07_refraction", "08_geodesy", "09_omm_tle", "10_link" })
         {
             Assert.Contains(lines, line => line.Contains(folder, StringComparison.Ordinal));
         }
+    }
+
+    [Fact]
+    public async Task Each_case_of_the_propagator_has_its_line_on_request()
+    {
+        CommandRun run = await CommandRun.Of("check", "reference", ReferenceFiles.Folder, "--cases");
+        Assert.Equal(0, run.ExitCode);
+        Assert.Equal(33, run.Output.Split('\n').Count(line => line.StartsWith("case ", StringComparison.Ordinal)));
+        Assert.Contains("case 33, object 20413: 71 states, ", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]
