@@ -1,4 +1,5 @@
 using Cockpit.Core.Geo;
+using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Orbit;
 
@@ -17,112 +18,135 @@ internal sealed class MaskCut(SkyPath path, HorizonMask mask, double step)
     private readonly double[] _knots = [.. mask.Points.Select(p => p.Azimuth.Radians)];
 
     /// <summary>The spans of one climb above the mask, in order.</summary>
-    public IEnumerable<AboveSpan> Of(AboveSpan climb)
+    public List<AboveSpan> Of(AboveSpan climb)
     {
+        var found = new List<AboveSpan>();
         var spans = new AboveSpans();
         PathPoint last = path.At(climb.Start);
-        spans.Begin(last.T, last.Elevation - LimitAt(last.Azimuth), climb.CutAtStart);
+        spans.Begin(last.T, Clearance(SegmentOf(last.Azimuth), last), climb.CutAtStart);
         while (last.T < climb.End)
         {
             PathPoint next = path.At(Math.Min(climb.End, last.T + step));
-            foreach (AboveSpan span in ShortSteps(last, next).SelectMany(piece => Take(spans, piece.From, piece.To)))
-            {
-                yield return span;
-            }
-
+            TakeStep(spans, found, last, next);
             last = next;
         }
 
-        if (spans.Finish(climb.End, climb.CutAtEnd) is { } open)
-        {
-            yield return open;
-        }
+        AddTo(found, spans.Finish(climb.End, climb.CutAtEnd));
+        return found;
     }
 
-    private double LimitAt(double azimuth) => mask.Along(SegmentOf(azimuth), azimuth);
-
-    private int SegmentOf(double azimuth) => mask.Segment(new Units.Angle(azimuth).WrappedToTurn().Radians);
-
-    private IEnumerable<AboveSpan> Take(AboveSpans spans, PathPoint a, PathPoint b)
+    private static void AddTo(List<AboveSpan> found, AboveSpan? span)
     {
-        if (IsClear(a) && IsClear(b))
+        if (span is { } ended)
         {
-            _ = spans.Take(t => path.At(t).Elevation - _highest, a.T, b.T, b.Elevation - _highest);
-            yield break;
-        }
-
-        int segment = SegmentOf(a.Azimuth + (0.5 * Math.IEEERemainder(b.Azimuth - a.Azimuth, Math.Tau)));
-        double slope = mask.SlopeOf(segment);
-        double Clearance(PathPoint p) => p.Elevation - mask.Along(segment, p.Azimuth);
-        double ClearanceAt(double t) => Clearance(path.At(t));
-        double Rate(PathPoint p) => p.Rate - (slope * p.AzimuthRate);
-
-        double end = Clearance(b);
-        if (Rate(a) * Rate(b) < 0.0)
-        {
-            double turn = BracketedRoot.Between(t => RateScale * Rate(path.At(t)), a.T, b.T);
-            if (spans.Take(ClearanceAt, a.T, turn, ClearanceAt(turn)) is { } first)
-            {
-                yield return first;
-            }
-
-            a = path.At(turn);
-        }
-
-        if (spans.Take(ClearanceAt, a.T, b.T, end) is { } second)
-        {
-            yield return second;
+            found.Add(ended);
         }
     }
 
-    private bool IsClear(PathPoint point) => point.Elevation > _highest;
+    private static double Swing(in PathPoint a, in PathPoint b) => Math.IEEERemainder(b.Azimuth - a.Azimuth, Math.Tau);
+
+    private static bool LiesWithin(double azimuth, in PathPoint a, in PathPoint b)
+    {
+        double half = 0.5 * Swing(a, b);
+        return Math.Abs(Math.IEEERemainder(azimuth - a.Azimuth - half, Math.Tau)) < Math.Abs(half);
+    }
+
+    private bool IsClear(in PathPoint point) => point.Elevation > _highest;
+
+    private int SegmentOf(double azimuth) => mask.Segment(new Angle(azimuth).WrappedToTurn().Radians);
+
+    private double Clearance(int segment, in PathPoint point) => point.Elevation - mask.Along(segment, point.Azimuth);
+
+    private double Rate(int segment, in PathPoint point) => point.Rate - (mask.SlopeOf(segment) * point.AzimuthRate);
 
     /// <summary>Halves a step until the azimuth swings little in it: overhead it turns by half a circle in a moment.</summary>
-    private IEnumerable<(PathPoint From, PathPoint To)> ShortSteps(PathPoint a, PathPoint b)
+    private void TakeStep(AboveSpans spans, List<AboveSpan> found, in PathPoint a, in PathPoint b)
     {
         if (IsClear(a) && IsClear(b))
         {
-            return [(a, b)];
+            // Far beyond every line of the mask; between such points nothing can end, only begin.
+            AddTo(found, spans.Take(t => path.At(t).Elevation - _highest, a.T, b.T, 1.0));
+            return;
         }
 
         double length = b.T - a.T;
-        double swing = Math.Max(Math.Abs(Math.IEEERemainder(b.Azimuth - a.Azimuth, Math.Tau)), length * Math.Max(Math.Abs(a.AzimuthRate), Math.Abs(b.AzimuthRate)));
-        if (swing <= LargestSwing || length <= ShortestStep)
+        double swing = Math.Max(Math.Abs(Swing(a, b)), length * Math.Max(Math.Abs(a.AzimuthRate), Math.Abs(b.AzimuthRate)));
+        if (swing > LargestSwing && length > ShortestStep)
         {
-            return SmoothPieces(a, b);
+            PathPoint middle = path.At(a.T + (0.5 * length));
+            TakeStep(spans, found, a, middle);
+            TakeStep(spans, found, middle, b);
         }
-
-        PathPoint middle = path.At(a.T + (0.5 * length));
-        return ShortSteps(a, middle).Concat(ShortSteps(middle, b));
-    }
-
-    /// <summary>Splits a step where the azimuth turns back and where it meets a point of the mask.</summary>
-    private IEnumerable<(PathPoint From, PathPoint To)> SmoothPieces(PathPoint a, PathPoint b)
-    {
-        var cuts = new List<PathPoint> { a };
-        if (a.AzimuthRate * b.AzimuthRate < 0.0)
+        else if (a.AzimuthRate * b.AzimuthRate < 0.0)
         {
             PathPoint turn = path.At(BracketedRoot.Between(t => RateScale * path.At(t).AzimuthRate, a.T, b.T));
-            cuts.AddRange(Kinks(a, turn));
-            cuts.Add(turn);
-            cuts.AddRange(Kinks(turn, b));
+            TakeSweep(spans, found, a, turn);
+            TakeSweep(spans, found, turn, b);
         }
         else
         {
-            cuts.AddRange(Kinks(a, b));
+            TakeSweep(spans, found, a, b);
         }
-
-        cuts.Add(b);
-        return cuts.Zip(cuts.Skip(1));
     }
 
-    private IEnumerable<PathPoint> Kinks(PathPoint a, PathPoint b)
+    /// <summary>A piece in which the azimuth moves one way: split where it meets a point of the mask.</summary>
+    private void TakeSweep(AboveSpans spans, List<AboveSpan> found, PathPoint a, in PathPoint b)
     {
-        double swing = Math.IEEERemainder(b.Azimuth - a.Azimuth, Math.Tau);
-        return _knots
-            .Select(knot => (Knot: knot, Along: Math.IEEERemainder(knot - a.Azimuth - (0.5 * swing), Math.Tau)))
-            .Where(at => Math.Abs(at.Along) < Math.Abs(0.5 * swing))
-            .Select(at => path.At(BracketedRoot.Between(t => Math.IEEERemainder(path.At(t).Azimuth - at.Knot, Math.Tau), a.T, b.T)))
-            .OrderBy(point => point.T);
+        if (MeetsKnot(a, b))
+        {
+            foreach (PathPoint kink in Kinks(a, b))
+            {
+                TakeSmooth(spans, found, a, kink);
+                a = kink;
+            }
+        }
+
+        TakeSmooth(spans, found, a, b);
+    }
+
+    private bool MeetsKnot(in PathPoint a, in PathPoint b)
+    {
+        foreach (double knot in _knots)
+        {
+            if (LiesWithin(knot, a, b))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private PathPoint[] Kinks(PathPoint a, PathPoint b) =>
+    [
+        .. _knots
+            .Where(knot => LiesWithin(knot, a, b))
+            .Select(knot => path.At(BracketedRoot.Between(t => Math.IEEERemainder(path.At(t).Azimuth - knot, Math.Tau), a.T, b.T)))
+            .OrderBy(point => point.T),
+    ];
+
+    /// <summary>A piece along one line of the mask: split where the clearance turns.</summary>
+    private void TakeSmooth(AboveSpans spans, List<AboveSpan> found, in PathPoint a, in PathPoint b)
+    {
+        int segment = SegmentOf(a.Azimuth + (0.5 * Swing(a, b)));
+        double end = Clearance(segment, b);
+        bool turns = Rate(segment, a) * Rate(segment, b) < 0.0;
+        if (turns || end > 0.0 != spans.IsOpen)
+        {
+            Resolve(spans, found, segment, a.T, b.T, end, turns);
+        }
+    }
+
+    private void Resolve(AboveSpans spans, List<AboveSpan> found, int segment, double start, double end, double valueAtEnd, bool turns)
+    {
+        double ClearanceAt(double t) => Clearance(segment, path.At(t));
+        if (turns)
+        {
+            double turn = BracketedRoot.Between(t => RateScale * Rate(segment, path.At(t)), start, end);
+            AddTo(found, spans.Take(ClearanceAt, start, turn, ClearanceAt(turn)));
+            start = turn;
+        }
+
+        AddTo(found, spans.Take(ClearanceAt, start, end, valueAtEnd));
     }
 }
