@@ -13,7 +13,7 @@ public static class TleWriter
         ArgumentNullException.ThrowIfNull(set);
         if (Misfit(set) is { } misfit)
         {
-            return new ParseError(set.Name, 0, 0, $"{misfit}; a TLE has no room for it, write an OMM");
+            return new ParseError(set.Name, 0, 0, $"{misfit}; a TLE has no room for it");
         }
 
         string number = TleFields.WriteCatalogNumber(set.CatalogNumber)!;

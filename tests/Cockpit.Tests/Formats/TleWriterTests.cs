@@ -86,6 +86,6 @@ public sealed class TleWriterTests
     {
         ElementSet set = Usual with { CatalogNumber = 340_000 };
         Assert.False(TleWriter.Write(set).Try(out _, out ParseError? error));
-        Assert.Equal("catalogue number 340000 is above 339999; a TLE has no room for it, write an OMM", error.Message);
+        Assert.Equal("catalogue number 340000 is above 339999; a TLE has no room for it", error.Message);
     }
 }
