@@ -65,14 +65,14 @@ public sealed class Mixer : ISampleSource
 
     private void Add(in Tone tone)
     {
-        foreach (ref ToneVoice place in _voices.AsSpan())
-        {
-            if (place.IsActive) { continue; }
+        int free = Array.FindIndex(_voices, voice => !voice.IsActive);
 
-            place = ToneVoice.Of(tone, Frame);
-            _busyUntil = Math.Max(_busyUntil, place.End);
-            return;
-        }
+        // No place is left only when cues cut each other many times within 10 ms; then what fades gives way.
+        int place = free >= 0 ? free : Array.FindIndex(_voices, voice => voice.IsCut);
+        if (place < 0) { return; }
+
+        _voices[place] = ToneVoice.Of(tone, Frame);
+        _busyUntil = Math.Max(_busyUntil, _voices[place].End);
     }
 
     private void Scale(Span<float> interleaved)

@@ -15,6 +15,9 @@ internal struct ToneVoice
     /// <summary>Still sounds, or will.</summary>
     public bool IsActive { get; private set; }
 
+    /// <summary>It is fading out.</summary>
+    public readonly bool IsCut => _cutAt != long.MaxValue;
+
     /// <summary>First frame after its end.</summary>
     public readonly long End => _start + _length;
 
@@ -38,7 +41,7 @@ internal struct ToneVoice
     /// <summary>Fades it out from a frame on.</summary>
     public void Cut(long now)
     {
-        if (now < _start) { IsActive = false; }
+        if (now <= _start) { IsActive = false; }
         else { _cutAt = Math.Min(_cutAt, now); }
     }
 

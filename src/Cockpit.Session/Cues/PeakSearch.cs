@@ -4,15 +4,38 @@ using Cockpit.Session.State;
 namespace Cockpit.Session.Cues;
 
 /// <summary>What the peak search remembers.</summary>
-/// <param name="Wanted">It was wanted at the step before.</param>
-/// <param name="Since">When the tone began; null while it is silent.</param>
+/// <param name="Wanted">Why it was wanted at the step before.</param>
+/// <param name="Since">When this search began; null before the first and after a mark.</param>
+/// <param name="MarkedAt">When the operator marked last.</param>
 /// <param name="Lowest">Lowest value of this search, dB.</param>
 /// <param name="Best">Best value of this search, dB.</param>
 /// <param name="Climb">How far the level had risen to that best, dB.</param>
 /// <param name="Armed">Passing the best has not been said since it was there.</param>
 /// <param name="LastTick">When it was said last.</param>
 /// <param name="Cadence">Pulses a second.</param>
-internal readonly record struct PeakMemory(bool Wanted, TimeSpan? Since, double? Lowest, double? Best, double Climb, bool Armed, TimeSpan? LastTick, double Cadence);
+internal readonly record struct PeakMemory(
+    SearchReason Wanted,
+    TimeSpan? Since,
+    TimeSpan? MarkedAt,
+    double? Lowest,
+    double? Best,
+    double Climb,
+    bool Armed,
+    TimeSpan? LastTick,
+    double Cadence);
+
+/// <summary>Why the tone of the search is wanted, weakest first.</summary>
+internal enum SearchReason
+{
+    /// <summary>It is not.</summary>
+    None = 0,
+
+    /// <summary>The direction is known too badly.</summary>
+    Peak = 1,
+
+    /// <summary>The satellite is lost, or the operator asked.</summary>
+    Search = 2,
+}
 
 /// <summary>The tone of the search: pitch says how much is missing, cadence whether it gets better.</summary>
 /// <remarks>
@@ -22,11 +45,14 @@ internal readonly record struct PeakMemory(bool Wanted, TimeSpan? Since, double?
 /// tick     double, 990 Hz: 0.7 dB below the best, after it
 /// </code>
 /// As long as no mark has tied the scale, 880 Hz is the best of this search, but at least 12 dB above its lowest. Sounds
-/// from the start of a search or of peaking, by key or by itself, until the mark, for 30 s at most.
+/// from the start of a search or of peaking, by key or by itself, until the mark, for 30 s at most; a nudge in between only
+/// interrupts it. Peaking that the operator let pass is not asked for again by sound for a minute.
 /// </remarks>
 internal static class PeakSearch
 {
     private const double LongestSeconds = 30.0;
+    private const double RestSeconds = 60.0;
+    private const double MarkSeconds = 2.0;
     private const double TopHz = 880.0;
     private const double RangeDb = 12.0;
     private const double TrendDbPerSec = 0.3;
@@ -44,18 +70,34 @@ internal static class PeakSearch
     /// <param name="floor">Who may sound.</param>
     public static (PeakMemory Memory, PeakTone? Tone) Next(PeakMemory memory, CueMoment moment, bool stalled, Floor floor)
     {
-        bool wanted = moment.Snapshot.Desk.Searching || stalled || (moment.InPass && moment.Aim.Word is AimWord.Search or AimWord.Peak);
-        bool asked = moment.Key == OperatorKey.Search && wanted;
-        bool over = !wanted || moment.Key == OperatorKey.Peaked || moment.Elapsed - memory.Since > moment.Real(LongestSeconds);
-        if (wanted && (asked || !memory.Wanted)) { memory = new PeakMemory { Since = moment.Elapsed, Cadence = Steady }; }
-        else if (over) { memory = memory with { Since = null }; }
-
-        memory = memory with { Wanted = wanted };
-        if (memory.Since is null || moment.Snapshot.Link is not { Fresh: true, MeasuredDb: { } measured } link) { return (memory, null); }
+        SearchReason wanted = Reason(moment, stalled);
+        memory = Begin(memory, wanted, moment) with { Wanted = wanted };
+        bool over = wanted == SearchReason.None || moment.Elapsed - memory.Since > moment.Real(LongestSeconds);
+        if (over || memory.Since is null || moment.Snapshot.Link is not { Fresh: true, MeasuredDb: { } measured } link) { return (memory, null); }
 
         memory = Passed(Extremes(memory, measured - (link.ExpectedDb ?? 0.0)), measured - (link.ExpectedDb ?? 0.0), moment, floor);
         memory = memory with { Cadence = CadenceOf(memory.Cadence, link.TrendDbPerSec) };
         return moment.Snapshot.Desk.Muted || floor.IsQuiet ? (memory, null) : (memory, new PeakTone(Pitch(memory, link, measured), memory.Cadence));
+    }
+
+    private static SearchReason Reason(CueMoment moment, bool stalled)
+    {
+        bool lost = moment.InPass && moment.Aim.Word == AimWord.Search;
+        bool old = moment.InPass && moment.Aim.Word == AimWord.Peak;
+        return moment.Snapshot.Desk.Searching || lost ? SearchReason.Search : old || stalled ? SearchReason.Peak : SearchReason.None;
+    }
+
+    private static PeakMemory Begin(PeakMemory memory, SearchReason wanted, CueMoment moment)
+    {
+        if (moment.Key == OperatorKey.Peaked) { return new PeakMemory { MarkedAt = moment.Elapsed }; }
+
+        // A mark that was taken ends the want; one that was not leaves it, and the search goes on.
+        bool judged = !(moment.Elapsed - memory.MarkedAt < moment.Real(MarkSeconds));
+        bool first = memory.Since is null && judged;
+        bool stronger = wanted > memory.Wanted && wanted == SearchReason.Search;
+        bool later = memory.Wanted == SearchReason.None && moment.Elapsed - memory.Since > moment.Real(LongestSeconds + RestSeconds);
+        bool begins = moment.Key == OperatorKey.Search || first || stronger || later;
+        return wanted != SearchReason.None && begins ? new PeakMemory { Since = moment.Elapsed, Cadence = Steady } : memory;
     }
 
     private static PeakMemory Extremes(PeakMemory memory, double value)

@@ -79,15 +79,37 @@ public sealed class PeakSearchTests
     }
 
     [Fact]
-    public void The_tone_ends_at_the_mark()
+    public void The_tone_ends_at_a_mark_that_was_taken()
     {
         PassStage stage = Searching(100);
         stage.Run(5);
         Assert.NotNull(stage.Plan.Peak);
-        stage.Press(OperatorKey.Peaked);
+        stage.Desk(d => d with { Searching = false });
+        stage.Press(OperatorKey.Peaked).Run(40);
+        Assert.All(stage.Peaks.Where(p => p.At > 105.05), p => Assert.Null(p.Tone));
+    }
+
+    [Fact]
+    public void After_a_mark_that_was_refused_the_search_goes_on()
+    {
+        PassStage stage = new(100);
+        stage.Aim(a => a with { Word = AimWord.Peak });
+        stage.Run(5).Press(OperatorKey.Peaked);
         Assert.Null(stage.Plan.Peak);
-        stage.Run(10);
+        stage.Run(1.5);
         Assert.Null(stage.Plan.Peak);
+        stage.Run(1);
+        Assert.NotNull(stage.Plan.Peak);
+    }
+
+    [Fact]
+    public void A_nudge_interrupts_the_tone_and_does_not_wind_it_up_again()
+    {
+        PassStage stage = new(100);
+        stage.Run(120, s => s.Aim(a => a with { Word = s.Now % 12.0 < 3.0 ? AimWord.Move : AimWord.Peak }));
+        double[] sounding = [.. stage.Peaks.Where(p => p.Tone is not null).Select(p => p.At)];
+        Assert.InRange(sounding.Length / 10.0, 30.0, 54.0);
+        Assert.DoesNotContain(sounding, at => at - sounding[0] is > 30.2 and < 90.0);
     }
 
     [Fact]

@@ -1,0 +1,65 @@
+using Cockpit.Session.Cues;
+
+namespace Cockpit.Tests.Cues;
+
+public sealed class WholePassTests
+{
+    [Theory]
+    [InlineData(25)]
+    [InlineData(60)]
+    [InlineData(85)]
+    public void A_quiet_pass_is_mostly_silent_and_each_word_leads_to_the_next_hold(double highest)
+    {
+        HeardPass pass = new HeardPass(highest).Fly();
+        double pulses = pass.Tones.Count * 0.05 / 2.0;   // two steps in a tenth of a second, half of each pulse sounds
+        double sounding = pulses + (pass.Heard.Sum(h => h.Cue.Tones.Sum(t => t.LengthMs)) / 1000.0);
+        Assert.True(sounding < 0.15 * pass.DurationSeconds, $"{sounding:0} of {pass.DurationSeconds:0} s");
+        Assert.InRange(pass.Marks, 1, 8);
+        Assert.DoesNotContain(pass.Heard, h => h.Cue.Kind is CueKind.Warning or CueKind.Caution);
+        Assert.Equal(pass.Nudges.Count, pass.Heard.Count(h => h.Cue.Kind == CueKind.MoveWord));
+        Assert.InRange(pass.Nudges.Count, 8, 60);
+        Assert.All(pass.Heard, h => Assert.InRange(h.WrongB, 0.0, 0.01));
+    }
+
+    [Fact]
+    public void Nothing_sounds_within_two_seconds_after_a_nudge()
+    {
+        HeardPass pass = new HeardPass(60).Fly();
+        Assert.NotEmpty(pass.Nudges);
+        Assert.All(pass.Nudges, nudge => Assert.DoesNotContain(pass.Heard, h => h.At > nudge && h.At < nudge + 2.0));
+    }
+
+    [Fact]
+    public void Every_nudge_is_ticked_in_unless_it_follows_too_close_on_another()
+    {
+        HeardPass pass = new HeardPass(60).Fly();
+        double[] words = [.. pass.Heard.Where(h => h.Cue.Kind == CueKind.MoveWord).Select(h => h.At)];
+        int ticked = words.Count(word => pass.Heard.Count(h => h.Cue.Kind == CueKind.ClockTick && h.At > word - 3.2 && h.At < word) == 3);
+        Assert.True(ticked >= 0.8 * words.Length, $"{ticked} of {words.Length}");
+    }
+
+    [Theory]
+    [InlineData(120)]
+    [InlineData(250)]
+    [InlineData(400)]
+    public void A_fade_of_6_dB_and_20_s_starts_no_nudge_of_its_own(double fadeAt)
+    {
+        HeardPass quiet = new HeardPass(60).Fly();
+        HeardPass faded = new HeardPass(60) { FadeDb = t => t >= fadeAt && t < fadeAt + 20.0 ? 6.0 : 0.0 }.Fly();
+        HeardPass.Said[] planned = Words(quiet);
+        HeardPass.Said[] said = Words(faded);
+        Assert.True(said.Length <= planned.Length);
+        Assert.All(said, word => Assert.True(word.WrongB < 0.5, $"{word.At:0.0} {word.Cue.Text}: {word.WrongB:0.00} B"));
+
+        HeardPass.Said[] Words(HeardPass pass) =>
+            [.. pass.Heard.Where(h => h.Cue.Kind == CueKind.MoveWord && h.At >= fadeAt && h.At < fadeAt + 20.0)];
+    }
+
+    [Fact]
+    public void The_same_pass_sounds_the_same_again()
+    {
+        HeardPass one = new HeardPass(60).Fly();
+        HeardPass two = new HeardPass(60).Fly();
+        Assert.Equal(one.Heard.Select(h => (h.At, h.Cue.Kind, h.Cue.Text)), two.Heard.Select(h => (h.At, h.Cue.Kind, h.Cue.Text)));
+    }
+}
