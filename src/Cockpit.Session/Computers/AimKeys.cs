@@ -48,7 +48,7 @@ internal static class AimKeys
         memory = Accept(memory, context, look);
         return memory with
         {
-            GainDb = sameScale && memory.GainDb > gain ? memory.GainDb : gain,
+            GainDb = sameScale && memory.GainDb is { } best && best > gain ? best + (AimRules.GainDownPerMark * (gain - best)) : gain,
             GainQuantity = context.Link.Quantity,
             RefusedAt = null,
             Notice = null,

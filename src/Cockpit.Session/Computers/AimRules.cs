@@ -50,8 +50,23 @@ internal static class AimRules
     /// <summary>A level this far under what the believed pointing explains is short, dB.</summary>
     public const double ShortDb = 2.5;
 
-    /// <summary>How fast the scale follows a level above the best of the marks, per second.</summary>
-    public const double GainFollowPerSec = 0.03;
+    /// <summary>A level this little under the expectation says that the dish points at the satellite again, dB.</summary>
+    public const double RegainedDb = 0.8;
+
+    /// <summary>Spread of a dish whose level is regained, beamwidths: 0.8 dB is 0.26.</summary>
+    public const double RegainedSpread = 0.3;
+
+    /// <summary>No regaining sooner: the level is a mean of two seconds.</summary>
+    public static readonly TimeSpan RegainedAfter = TimeSpan.FromSeconds(2);
+
+    /// <summary>How fast the scale follows a level above the expectation, share per second.</summary>
+    public const double GainUpPerSec = 0.03;
+
+    /// <summary>How fast the scale follows a level below what the pointing explains, share per second: the course of the budget is good to 1 or 2 dB only.</summary>
+    public const double GainDownPerSec = 0.004;
+
+    /// <summary>How far an accepted mark under the expectation pulls the scale down, share.</summary>
+    public const double GainDownPerMark = 0.5;
 
     /// <summary>Spread above which the dish is peaked again, beamwidths.</summary>
     public const double PeakSpread = 0.4;

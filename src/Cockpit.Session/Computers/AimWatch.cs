@@ -30,7 +30,7 @@ internal static class AimWatch
         memory = memory.Dish is null && memory.SearchSince is null ? AimMoves.SetUp(memory, context) : memory;
         memory = Search(memory, context, look);
         memory = Doubt(FollowGain(memory, context, seconds), context);
-        memory = Peak(memory, context);
+        memory = Peak(memory, context, look);
         return Nudges(memory, context);
     }
 
@@ -59,40 +59,60 @@ internal static class AimWatch
             : memory with { FoundSince = since };
     }
 
-    /// <summary>The scale follows a level above the best of the marks, slowly, and never falls.</summary>
-    private static AimMemory FollowGain(AimMemory memory, AimContext context, double seconds) =>
-        memory.GainDb is { } gain && MeanOver(context.Link) is > 0.0 and var over && context.Link.Fresh
-            ? memory with { GainDb = gain + (AimRules.GainFollowPerSec * seconds * over) }
-            : memory;
+    /// <summary>The scale follows the level: soon upwards, since nothing adds to a signal; slowly downwards, and only while the dish is well known.</summary>
+    private static AimMemory FollowGain(AimMemory memory, AimContext context, double seconds)
+    {
+        if (memory.GainDb is not { } gain || !context.Link.Fresh || MeanOver(context.Link) is not { } over)
+        {
+            return memory;
+        }
+
+        double unexplained = over + (LossNow(memory, context) ?? 0.0);
+        bool known = memory is { SearchSince: null, PeakSince: null, CalledAt: null, Dish: not null };
+        double rate = over > 0.0 ? AimRules.GainUpPerSec * over : known && unexplained < 0.0 ? AimRules.GainDownPerSec * unexplained : 0.0;
+        return memory with { GainDb = gain + (rate * seconds) };
+    }
+
+    private static double? LossNow(AimMemory memory, AimContext context) => memory.Dish is { } dish && context.Sky?.Now is { } look
+        ? AimPlanner.BeamOf(context).LossAt(AimErrors.Separation(dish.Azimuth, dish.Elevation, look.Azimuth, look.Elevation)).Value
+        : null;
 
     /// <summary>A level that the believed pointing does not explain means that the belief is wrong.</summary>
     private static AimMemory Doubt(AimMemory memory, AimContext context)
     {
         if (memory is not { Dish: { } dish, SearchSince: null, CalledAt: null } || !context.Link.Fresh
-            || MeanOver(context.Link) is not { } over || context.Sky?.Now is not { } look)
+            || MeanOver(context.Link) is not { } over || LossNow(memory, context) is not { } loss)
         {
             return memory with { ShortSince = null };
         }
 
-        Beam beam = AimPlanner.BeamOf(context);
-        double missing = -over - beam.LossAt(AimErrors.Separation(dish.Azimuth, dish.Elevation, look.Azimuth, look.Elevation)).Value;
-        if (missing <= AimRules.ShortDb)
+        if (-over - loss <= AimRules.ShortDb)
         {
             return memory with { ShortSince = null };
         }
 
         DateTimeOffset since = memory.ShortSince ?? context.Utc;
         bool longAgo = !(context.Utc - memory.MarkedAt < AimRules.DoubtEvery) && context.Utc - dish.Since > AimRules.AssumedAfter;
-        Angle doubt = beam.HalfPowerWidth * AimRules.DoubtSpread;
+        Angle doubt = AimPlanner.BeamOf(context).HalfPowerWidth * AimRules.DoubtSpread;
         return longAgo && context.Utc - since >= AimRules.ShortFor && AimPlanner.SpreadAt(dish, context.Utc) < doubt
             ? memory with { Dish = dish with { Spread = doubt, Since = context.Utc }, ShortSince = null }
             : memory with { ShortSince = since };
     }
 
-    private static AimMemory Peak(AimMemory memory, AimContext context)
+    /// <summary>Peaking ends when asked for long ago, or when the level is again what a well-pointed dish shows.</summary>
+    private static AimMemory Peak(AimMemory memory, AimContext context, LookAngles look)
     {
         memory = context.Utc - memory.PeakAskedAt > AimRules.PeakAskedFor ? memory with { PeakAskedAt = null } : memory;
-        return memory with { PeakSince = MustPeak(memory, context) ? memory.PeakSince ?? context.Utc : null };
+        if (!MustPeak(memory, context))
+        {
+            return memory with { PeakSince = null };
+        }
+
+        bool regained = memory is { PeakAskedAt: null, GainDb: not null, SearchSince: null, PeakSince: { } since }
+            && context.Utc - since >= AimRules.RegainedAfter && context.Link.Fresh && MeanOver(context.Link) >= -AimRules.RegainedDb;
+        return regained
+            ? AimMoves.Mark(memory, context, look, AimRules.RegainedSpread, PointingOrigin.MarkAndNudges)
+            : memory with { PeakSince = memory.PeakSince ?? context.Utc };
     }
 
     private static AimMemory Nudges(AimMemory memory, AimContext context)

@@ -35,7 +35,9 @@ public sealed record Guidance(GuidanceMemory Memory, LinkNow Link, AimNow Aim)
         AimMemory aim = AimComputer.Next(memory.Aim, context, envelope);
 
         // A mark ties the scale at once, so the expectation is derived after it.
-        LinkNow seen = LinkComputer.Derive(link, before with { GainDb = aim.GainDb });
+        LinkNow seen = aim.GainDb == before.GainDb
+            ? context.Link
+            : context.Link with { ExpectedDb = ExpectedLevel.Db(settings, sky?.Now, link.Quantity, aim.GainDb) };
         return new Guidance(new GuidanceMemory(link, aim), seen, AimComputer.Derive(aim, context with { Link = seen }));
     }
 }

@@ -1,5 +1,6 @@
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Signal;
 using Cockpit.Core.Synthesis;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
@@ -35,6 +36,9 @@ public readonly record struct PassScore(double LostShare, double RmsDegrees, int
 public static class ClosedLoop
 {
     private static readonly DateTimeOffset Rise = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+
+    /// <summary>The receiver runs before the rise, so its floor is seen with the satellite below the horizon.</summary>
+    private static readonly TimeSpan BeforeRise = TimeSpan.FromSeconds(150);
 
     /// <summary>Highest elevations of the passes of the comparison, degrees.</summary>
     public static IReadOnlyList<double> Elevations { get; } = [15, 30, 45, 60, 75, 88];
@@ -80,13 +84,14 @@ public static class ClosedLoop
     {
         private readonly PlainSky _sky = new(track, track.Pass, settings);
         private readonly int _steps = (int)Math.Floor(track.Duration / SimulatedReceiver.Step);
+        private readonly int _before = (int)(BeforeRise / SimulatedReceiver.Step);
         private int _lost;
         private int _marks;
         private double _squares;
 
         public PassScore ByRule(Func<DateTimeOffset, (Angle Azimuth, Angle Elevation)> pointing)
         {
-            for (int i = 0; i < _steps; i++)
+            for (int i = -_before; i < _steps; i++)
             {
                 (Angle azimuth, Angle elevation) = pointing(At(i));
                 Count(receiver.Measure(At(i), azimuth, elevation), i);
@@ -109,22 +114,30 @@ public static class ClosedLoop
             dish.HeadElevation = rise.Elevation.Degrees + motor.InclinometerError;
             DateTimeOffset now = Rise;
             List<OperatorKey> keys = [];
-            GuidanceRun run = new(_sky, settings, Rise);
+            GuidanceRun run = new(_sky, settings, At(-_before));
             Script script = new(guided
                 ? new GuidedHand(motor, () => run.Snapshot, keys.Add).Run()
                 : new UnguidedHand(motor, () => LookAt(now), () => LookAt(now.AddSeconds(5))).Run());
-            for (int i = 0; i < _steps; i++)
+            for (int i = -_before; i < _steps; i++)
             {
                 now = At(i);
-                dish.Step();
-                Core.Signal.SignalSample sample = Count(receiver.Measure(now, dish.Azimuth, dish.Elevation), i);
+                if (i >= 0)
+                {
+                    dish.Step();
+                }
+
+                SignalSample sample = Count(receiver.Measure(now, dish.Azimuth, dish.Elevation), i);
                 motor.Sense();
                 if (guided)
                 {
                     run.Fold(now, Sources.Signal, new SignalMeasured(Sources.Signal, sample));
                 }
 
-                script.Step();
+                if (guided || i >= 0)
+                {
+                    script.Step();
+                }
+
                 foreach (OperatorKey key in keys)
                 {
                     _marks += key == OperatorKey.Peaked ? 1 : 0;
@@ -141,12 +154,11 @@ public static class ClosedLoop
 
         private static DateTimeOffset At(int step) => Rise + (SimulatedReceiver.Step * step);
 
-        /// <summary>The first half second has no full mean yet; it is left out for everyone.</summary>
-        private Core.Signal.SignalSample Count(Core.Signal.SignalSample sample, int step)
+        private SignalSample Count(SignalSample sample, int step)
         {
             double off = receiver.OffAxis?.Degrees ?? 0.0;
-            _squares += off * off;
-            _lost += receiver.LineLost && step >= 5 ? 1 : 0;
+            _squares += step >= 0 ? off * off : 0.0;
+            _lost += step >= 0 && receiver.LineLost ? 1 : 0;
             return sample;
         }
 

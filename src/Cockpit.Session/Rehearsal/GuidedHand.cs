@@ -9,15 +9,17 @@ namespace Cockpit.Session.Rehearsal;
 /// <summary>The hand of someone who listens to the program: nudges when called, peaks and searches when asked. Degrees, dB.</summary>
 internal sealed class GuidedHand
 {
-    private const double RisesDb = 0.6;
-    private const double FallsDb = 0.3;
+    private const double SeenChange = 0.5;
+    private const double GoodEnoughDb = 1.2;
     private const int PushesOneWay = 3;
+    private const int Crosses = 2;
     private static readonly double[] SearchRight = [0, 10, -10, 20, -20, 30, -30];
     private static readonly double[] SearchUp = [0, 8, -8];
 
     private readonly HandMotor _motor;
     private readonly Func<Snapshot> _snapshot;
     private readonly Action<OperatorKey> _press;
+    private bool _improved;
 
     /// <param name="motor">The hand.</param>
     /// <param name="snapshot">What the screen shows now.</param>
@@ -94,23 +96,24 @@ internal sealed class GuidedHand
 
     private bool StillCalled(DateTimeOffset? call) => Aim.Word == AimWord.Move && Aim.NudgeAt == call;
 
-    /// <summary>A cross of small moves: ahead or behind, left or right; goes on where it gets better; then says "peaked".</summary>
+    /// <summary>Crosses of small moves, ahead and behind, left and right, until the level is about as expected; then says "peaked".</summary>
     private IEnumerator Peak()
     {
         yield return _motor.React();
-        foreach (double[] axis in new double[][] { [0.0, 180.0], [90.0, -90.0] })
+        yield return _motor.Look();
+        for (int cross = 0; cross < Crosses && !Done(); cross++)
         {
-            foreach (double turn in axis)
+            foreach (double[] axis in new double[][] { [0.0, 180.0], [90.0, -90.0] })
             {
-                yield return Push(turn);
-                if (_improved)
+                yield return Push(axis[0]);
+                if (!_improved && !Done())
                 {
-                    break;
+                    yield return Push(axis[1]);
                 }
             }
         }
 
-        if (_motor.SignalSeen)
+        if (_motor.SignalSeen && Aim.Word == AimWord.Peak)
         {
             _press(OperatorKey.Peaked);
         }
@@ -118,36 +121,40 @@ internal sealed class GuidedHand
         yield return null;
     }
 
-    private bool _improved;
-
+    /// <summary>Moves one way as long as the level rises; back one step when it falls.</summary>
     private IEnumerator Push(double turn)
     {
         _improved = false;
-        yield return _motor.Look();
-        double level = _motor.Seen;
         for (int push = 0; push < PushesOneWay; push++)
         {
+            double level = _motor.Seen;
             (double right, double up) = Ahead(turn);
             double step = _motor.Skill.StepDegrees * (push == 0 ? 1.0 : 0.7);
             yield return _motor.MoveOnSky(right * step, up * step);
             yield return _motor.React();
             yield return _motor.Look();
-            if (_motor.Seen < level - FallsDb)
+            if (_motor.Seen < level - (SeenChange * _motor.Skill.JustSeenDb))
             {
                 yield return _motor.MoveOnSky(-right * step, -up * step);
                 yield return _motor.React();
+                yield return _motor.Look();
                 yield break;
             }
 
-            if (_motor.Seen < level + RisesDb)
+            if (_motor.Seen < level + (SeenChange * _motor.Skill.JustSeenDb) || Done())
             {
                 yield break;
             }
 
             _improved = true;
-            level = _motor.Seen;
         }
     }
+
+    private bool Done() => AsExpected() || Aim.Word is AimWord.Hold or AimWord.Next;
+
+    /// <summary>The last look showed about what a well-pointed dish should show.</summary>
+    private bool AsExpected() => _snapshot().Link.ExpectedDb is { } expected
+        && _motor.Seen > expected - SimulatedReceiver.SnrAtThresholdDb - GoodEnoughDb;
 
     private IEnumerator Search()
     {

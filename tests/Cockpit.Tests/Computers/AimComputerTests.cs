@@ -121,7 +121,7 @@ public sealed class AimComputerTests
         pass.Go(1).Press(OperatorKey.Peaked);
         Assert.Equal(TimeSpan.Zero, pass.Aim.SinceMark);
         Assert.Null(pass.Notice);
-        Assert.Equal(expected!.Value, pass.Link.ExpectedDb!.Value, 0.1); // the scale keeps the best mark
+        Assert.Equal(expected!.Value - 2.5, pass.Link.ExpectedDb!.Value, 0.3); // a worse mark pulls the scale half way
     }
 
     [Fact]
@@ -168,8 +168,8 @@ public sealed class AimComputerTests
     [Fact]
     public void A_dish_that_never_saw_the_satellite_searches_soon_after_rise()
     {
-        VirtualPass pass = new VirtualPass(startsAfterAos: -200) { Dish = (200, 40) };
-        pass.Go(202);
+        VirtualPass pass = new VirtualPass(startsAfterAos: -100) { Dish = (200, 40) };
+        pass.Go(102);
         Assert.NotEqual(AimWord.Search, pass.Aim.Word);
         pass.Go(4);
         Assert.Equal(AimWord.Search, pass.Aim.Word);
@@ -283,7 +283,7 @@ public sealed class AimComputerTests
         {
             VirtualPass pass = new(highest: 88, startsAfterAos: 250);
             using SnapshotDigest digest = new();
-            for (int i = 0; i < 300; i++)
+            for (int i = 0; i < 200; i++)
             {
                 pass.Go(0.1);
                 if (i % 60 == 20)
@@ -291,7 +291,10 @@ public sealed class AimComputerTests
                     pass.Press(OperatorKey.Peaked);
                 }
 
-                digest.Add(pass.Snapshot);
+                if (i % 20 == 0)
+                {
+                    digest.Add(pass.Snapshot);
+                }
             }
 
             return digest.Current();
@@ -300,7 +303,7 @@ public sealed class AimComputerTests
 
     private static VirtualPass Marked()
     {
-        VirtualPass pass = new VirtualPass(startsAfterAos: -200).Go(400);
+        VirtualPass pass = new VirtualPass(startsAfterAos: -100).Go(250);
         pass.Press(OperatorKey.Peaked);
         return pass;
     }

@@ -10,7 +10,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Computers;
 
-/// <summary>A pass in virtual time: ticks ten a second, an SNR from a dish that a test points.</summary>
+/// <summary>A pass in virtual time: ten times a second an SNR from a dish that a test points, or a tick when the feed is silent.</summary>
 internal sealed class VirtualPass
 {
     public static readonly DateTimeOffset Aos = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
@@ -80,8 +80,10 @@ internal sealed class VirtualPass
             {
                 Measure(new SignalSample { SnrDb = TrueSnr() });
             }
-
-            _run.Fold(_now, Sources.Clock, new Ticked());
+            else
+            {
+                _run.Fold(_now, Sources.Clock, new Ticked());
+            }
         }
 
         return this;
