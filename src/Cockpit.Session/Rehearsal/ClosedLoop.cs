@@ -3,6 +3,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Synthesis;
 using Cockpit.Core.Units;
+using Cockpit.Session.Computers;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
@@ -82,7 +83,7 @@ public static class ClosedLoop
 
     private sealed class Flight(CircularPass track, SessionSettings settings, SimulatedReceiver receiver, SimulatedDish dish)
     {
-        private readonly PlainSky _sky = new(track, track.Pass, settings);
+        private readonly SkyPlan _sky = SkyPlan.Of(track, Rise, track.Pass, settings);
         private readonly int _steps = (int)Math.Floor(track.Duration / SimulatedReceiver.Step);
         private readonly int _before = (int)(BeforeRise / SimulatedReceiver.Step);
         private int _lost;

@@ -8,7 +8,7 @@ namespace Cockpit.Session.Rehearsal;
 /// <summary>Radio side and aim folded over events in virtual time, without elements, bus, screen and sound.</summary>
 public sealed class GuidanceRun
 {
-    private readonly PlainSky _sky;
+    private readonly SkyPlan _sky;
     private readonly SessionSettings _settings;
     private readonly DateTimeOffset _opened;
     private GuidanceMemory _memory = GuidanceMemory.Empty;
@@ -18,7 +18,7 @@ public sealed class GuidanceRun
     /// <param name="sky">The pass.</param>
     /// <param name="settings">What the session is about.</param>
     /// <param name="start">First moment, UTC.</param>
-    public GuidanceRun(PlainSky sky, SessionSettings settings, DateTimeOffset start)
+    public GuidanceRun(SkyPlan sky, SessionSettings settings, DateTimeOffset start)
     {
         _sky = sky;
         _settings = settings;

@@ -1,5 +1,4 @@
 using Cockpit.Core.Signal;
-using Cockpit.Core.Units;
 using Cockpit.Session.Computers;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;

@@ -21,7 +21,7 @@ internal sealed class VirtualPass
     public VirtualPass(double highest = 60, double startsAfterAos = -10)
     {
         CircularPass circular = new(Aos, Angle.FromDegrees(highest));
-        Sky = new PlainSky(circular, circular.Pass, Settings);
+        Sky = SkyPlan.Of(circular, Aos, circular.Pass, Settings);
         _now = Aos.AddSeconds(startsAfterAos);
         _run = new GuidanceRun(Sky, Settings, _now);
     }
@@ -37,7 +37,7 @@ internal sealed class VirtualPass
         Feeds = ["signal"],
     };
 
-    public PlainSky Sky { get; }
+    public SkyPlan Sky { get; }
 
     /// <summary>Where the dish really is; null = on the satellite.</summary>
     public (double Az, double El)? Dish { get; set; }
