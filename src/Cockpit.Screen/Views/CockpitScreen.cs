@@ -19,6 +19,8 @@ namespace Cockpit.Screen.Views;
 /// </remarks>
 public sealed class CockpitScreen : IDisposable
 {
+    private static readonly TimeSpan ClosePatience = TimeSpan.FromSeconds(2);
+
     private readonly ScreenOptions _options;
     private readonly Stage _stage;
     private readonly PageView _view = new();
@@ -104,7 +106,7 @@ public sealed class CockpitScreen : IDisposable
         finally
         {
             _app = null;
-            app.Dispose();
+            Close(app);
         }
 
         return _exitCode;
@@ -115,6 +117,14 @@ public sealed class CockpitScreen : IDisposable
     {
         Stop(0);
         _view.Dispose();
+    }
+
+    /// <summary>Closes the library. Its input loop never ends on a terminal that is gone, so this waits for it only so long.</summary>
+    private static void Close(IApplication app)
+    {
+        Thread closing = new(app.Dispose) { IsBackground = true, Name = "closing" };
+        closing.Start();
+        closing.Join(ClosePatience);
     }
 
     private static void SetUp(IApplication app)

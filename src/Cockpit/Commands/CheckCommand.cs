@@ -10,5 +10,6 @@ public static class CheckCommand
     {
         CheckReferenceCommand.Create(),
         CheckFormatsCommand.Create(),
+        CheckSessionCommand.Create(),
     };
 }

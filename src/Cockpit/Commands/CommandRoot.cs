@@ -18,12 +18,14 @@ public static class CommandRoot
         TimeProvider clock = TimeProvider.System;
         var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.")
         {
+            LiveCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
         };
         root.Add(CueCommand.Build());
+        DemoCommand.AddTo(root);
         return root;
     }
 

@@ -1,0 +1,54 @@
+using System.CommandLine;
+using System.Globalization;
+using Cockpit.Devices.Journal;
+using Cockpit.Session.Events;
+using Cockpit.Session.Pipeline;
+using Cockpit.Session.State;
+using ParseError = Cockpit.Core.Formats.ParseError;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit check session: reads a journal, folds it, says what it holds and the fingerprint of its snapshots.</summary>
+public static class CheckSessionCommand
+{
+    /// <summary>The command.</summary>
+    public static Command Create()
+    {
+        Argument<string> path = new("session") { HelpName = "SESSION", Description = "Folder of the session" };
+        Command command = new("session", "Read a session whole: what it holds, what is damaged, the fingerprint of its snapshots") { path };
+        command.SetAction((parsed, _) => RunAsync(parsed.GetRequiredValue(path), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(string path, TextWriter output, TextWriter complaints)
+    {
+        if (!Recording.ReadAll(path).Try(out Recording? recording, out ParseError? error))
+        {
+            await complaints.WriteLineAsync(error.ToString());
+            return CommandRoot.WrongInput;
+        }
+
+        foreach (JournalNote note in recording.Notes)
+        {
+            await complaints.WriteLineAsync($"{path}: {note}");
+        }
+
+        Fold fold = new();
+        using SnapshotDigest digest = new();
+        foreach (Envelope envelope in recording.Envelopes)
+        {
+            digest.Add(fold.Step(envelope));
+        }
+
+        Envelope last = recording.Envelopes[^1];
+        bool clean = last.Event is SessionClosed;
+        SessionSettings? settings = (recording.Envelopes[0].Event as SessionOpened)?.Settings;
+        await output.WriteLineAsync($"satellite  {settings?.SatelliteName ?? "unknown"}");
+        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"from       {recording.Envelopes[0].Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
+        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"to         {last.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
+        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"events     {recording.Envelopes.Length}, last number {last.Sequence}"));
+        await output.WriteLineAsync($"end        {(clean ? "closed cleanly" : "not closed: the program or the machine stopped")}");
+        await output.WriteLineAsync($"digest {digest.Current()} of {digest.Count} snapshots");
+        return 0;
+    }
+}

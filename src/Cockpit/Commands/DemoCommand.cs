@@ -1,0 +1,49 @@
+using System.CommandLine;
+using Cockpit.Screen.Views;
+using Cockpit.Session.Rehearsal;
+using Cockpit.Wiring;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit alone: a simulated pass of an invented satellite, already under way.</summary>
+public static class DemoCommand
+{
+    private const ulong Seed = 7;
+
+    /// <summary>Makes the demo what the program does without a command.</summary>
+    public static void AddTo(RootCommand root)
+    {
+        ArgumentNullException.ThrowIfNull(root);
+        SessionOptions session = new();
+        session.AddTo(root);
+        root.SetAction((parsed, cancellation) => RunAsync(session, parsed, cancellation));
+    }
+
+    private static async Task<int> RunAsync(SessionOptions session, ParseResult parsed, CancellationToken cancellation)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        bool plain = parsed.GetValue(session.Plain);
+        if (!plain && CockpitScreen.WhyNoScreen() is { } why)
+        {
+            await complaints.WriteLineAsync($"{why.TrimEnd('.')}, or use --plain for lines.");
+            return CommandRoot.WrongInput;
+        }
+
+        Demo demo = Demo.Of(Seed, ProgramVersion.Text);
+        SimulatedPass pass = demo.Begin();
+        SessionPlan plan = new()
+        {
+            Settings = demo.Settings,
+            StartUtc = demo.StartUtc,
+            SessionsFolder = parsed.GetRequiredValue(session.Sessions),
+            Sound = parsed.GetRequiredValue(session.Sound),
+            Theme = parsed.GetRequiredValue(session.Theme),
+            Plain = plain,
+            Measure = parsed.GetValue(session.Measure),
+            Digest = parsed.GetValue(session.Digest),
+            EndAfter = parsed.GetValue(session.StopAfter),
+        };
+        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, (_, _) => [], snapshot => pass.Step(snapshot));
+        return await run.RunAsync(cancellation);
+    }
+}

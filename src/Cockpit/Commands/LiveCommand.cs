@@ -1,0 +1,151 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Globalization;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
+using Cockpit.Core.Units;
+using Cockpit.Devices.Feeds;
+using Cockpit.Screen.Views;
+using Cockpit.Session.Computers;
+using Cockpit.Session.Events;
+using Cockpit.Wiring;
+using ParseError = Cockpit.Core.Formats.ParseError;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit live: one real pass.</summary>
+public sealed class LiveCommand
+{
+    private readonly Option<string> _elements = CommonOptions.Elements();
+    private readonly Option<string> _satellite = CommonOptions.Satellite();
+    private readonly Option<Site?> _station = CommonOptions.Station();
+    private readonly Option<DateTimeOffset?> _at = CommonOptions.At();
+    private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
+    private readonly Option<Angle?> _above = CommonOptions.Above();
+    private readonly SessionOptions _session = new();
+    private readonly Option<string> _signal = new("--signal") { HelpName = FeedAddress.Forms, Description = "Where the level comes from, one record a line" };
+    private readonly Option<double?> _speed = SessionOptions.Number("--speed", "N", "Session seconds for each real second, to practise", 0.1, 60, "");
+    private readonly Option<double?> _dish = SessionOptions.Number("--dish", "M", "Diameter of the dish, metres; 0.8 where missing", 0.2, 5, " metres");
+    private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "How early a nudge is called: 1.6 s or 1.0 s before its moment", DefaultValueFactory = _ => "novice" };
+
+    private LiveCommand()
+    {
+        _skill.AcceptOnlyFromAmong("novice", "practised");
+    }
+
+    /// <summary>The command.</summary>
+    public static Command Create()
+    {
+        LiveCommand it = new();
+        Command command = new("live", "Fly the next pass: guidance, sound, journal")
+        {
+            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._skill,
+        };
+        it._elements.Required = true;
+        it._station.Required = true;
+        it._session.AddTo(command);
+        command.SetAction(it.RunAsync);
+        return command;
+    }
+
+    private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        if (!ReadPlan(parsed, complaints).Try(out SessionPlan? plan, out ParseError? error))
+        {
+            await complaints.WriteLineAsync(error.ToString());
+            return CommandRoot.WrongInput;
+        }
+
+        if (!plan.Plain && CockpitScreen.WhyNoScreen() is { } why)
+        {
+            await complaints.WriteLineAsync($"{why.TrimEnd('.')}, or use --plain for lines.");
+            return CommandRoot.WrongInput;
+        }
+
+        ImmutableArray<IAsyncDisposable>.Builder feeds = ImmutableArray.CreateBuilder<IAsyncDisposable>();
+        DeferredSink deferred = new();
+        if (parsed.GetValue(_signal) is { } address)
+        {
+            if (!FeedAddress.Read(address, "--signal").Try(out FeedAddress? where, out error)
+                || !SignalFeed.Start(where, deferred, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out error))
+            {
+                await complaints.WriteLineAsync(error.ToString());
+                return CommandRoot.WrongInput;
+            }
+
+            feeds.Add(feed);
+        }
+
+        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, (sink, _) =>
+        {
+            deferred.Connect(sink);
+            return feeds.ToImmutable();
+        });
+        return await run.RunAsync(cancellation);
+    }
+
+    private Parsed<SessionPlan> ReadPlan(ParseResult parsed, TextWriter complaints)
+    {
+        string path = parsed.GetRequiredValue(_elements);
+        if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error)
+            || !ElementsInput.Pick(sets, path, parsed.GetValue(_satellite)).Try(out ElementSet? elements, out error))
+        {
+            return error;
+        }
+
+        if (Sgp4.Refusal(elements) is { } refusal)
+        {
+            return new ParseError(path, 0, 0, refusal);
+        }
+
+        if (!TleWriter.Write(elements).Try(out string? lines, out error))
+        {
+            return error;
+        }
+
+        Site station = parsed.GetRequiredValue(_station)!.Value;
+        DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
+        SessionSettings settings = new()
+        {
+            ProgramVersion = ProgramVersion.Text,
+            Kind = "live",
+            StationName = StationName(station),
+            Station = station,
+            SatelliteName = elements.Name.Trim(),
+            Elements = lines,
+            DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
+            Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
+            MinimumElevation = parsed.GetValue(_above) ?? Angle.FromDegrees(5),
+            CueLead = TimeSpan.FromSeconds(string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? 1.0 : 1.6),
+            Speed = parsed.GetValue(_speed) ?? 1.0,
+            Feeds = parsed.GetValue(_signal) is null ? [] : [Sources.Signal],
+        };
+        if (SkyPlan.For(settings, start) is null)
+        {
+            return new ParseError("--station", 0, 0, NoPass(settings, start));
+        }
+
+        return new SessionPlan
+        {
+            Settings = settings,
+            StartUtc = start,
+            SessionsFolder = parsed.GetRequiredValue(_session.Sessions),
+            Sound = parsed.GetRequiredValue(_session.Sound),
+            Theme = parsed.GetRequiredValue(_session.Theme),
+            Plain = parsed.GetValue(_session.Plain),
+            Measure = parsed.GetValue(_session.Measure),
+            Digest = parsed.GetValue(_session.Digest),
+            EndAfter = parsed.GetValue(_session.StopAfter),
+        };
+    }
+
+    private static string NoPass(SessionSettings settings, DateTimeOffset start) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{settings.SatelliteName} does not rise above {settings.MinimumElevation.Degrees:0.#} degrees here within {SkyPlan.HorizonDays:0} days of {start:yyyy-MM-dd'T'HH:mm:ss'Z'}; lower --above, choose another satellite, or start near the epoch with --at");
+
+    private static string StationName(Site station) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{Math.Abs(station.Latitude.Degrees):0.00}{(station.Latitude.Degrees < 0 ? 'S' : 'N')} {Math.Abs(station.Longitude.Degrees):0.00}{(station.Longitude.Degrees < 0 ? 'W' : 'E')}");
+}

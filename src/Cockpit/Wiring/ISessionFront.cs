@@ -1,0 +1,27 @@
+using Cockpit.Screen.Keys;
+using Cockpit.Session.State;
+
+namespace Cockpit.Wiring;
+
+/// <summary>What faces the operator: the screen, or lines where there is no terminal.</summary>
+public interface ISessionFront : IDisposable
+{
+    /// <summary>The operator asked for something.</summary>
+    Action<ScreenCommand>? Command { get; set; }
+
+    /// <summary>A frame that shows this snapshot has gone out.</summary>
+    Action<long>? Painted { get; set; }
+
+    /// <summary>Shows a snapshot; any thread, returns at once.</summary>
+    void Show(Snapshot snapshot);
+
+    /// <summary>Rings the bell; any thread.</summary>
+    void Bell();
+
+    /// <summary>Ends <see cref="Run"/>; any thread, the first code wins.</summary>
+    void Stop(int exitCode);
+
+    /// <summary>Stays until Stop, the operator leaves, a signal, the cancellation, or the time is up.</summary>
+    /// <returns>The exit code.</returns>
+    int Run(TimeSpan? atMost, CancellationToken cancellation);
+}

@@ -1,0 +1,67 @@
+using System.Runtime.InteropServices;
+using Cockpit.Screen.Keys;
+using Cockpit.Session.State;
+
+namespace Cockpit.Wiring;
+
+/// <summary>Lines on standard output in place of the screen; ends on SIGINT, SIGTERM, SIGHUP.</summary>
+/// <param name="output">Where the lines go.</param>
+public sealed class PlainFront(TextWriter output) : ISessionFront
+{
+    private readonly PlainLines _lines = new(output);
+    private readonly ManualResetEventSlim _stopped = new();
+    private int _code;
+
+    /// <inheritdoc/>
+    public Action<ScreenCommand>? Command { get; set; }
+
+    /// <inheritdoc/>
+    public Action<long>? Painted { get; set; }
+
+    /// <inheritdoc/>
+    public void Show(Snapshot snapshot)
+    {
+        _lines.Show(snapshot);
+        Painted?.Invoke(snapshot.Sequence);
+    }
+
+    /// <inheritdoc/>
+    public void Bell() => output.Write('\a');
+
+    /// <inheritdoc/>
+    public void Stop(int exitCode)
+    {
+        if (!_stopped.IsSet)
+        {
+            _code = exitCode;
+            _stopped.Set();
+        }
+    }
+
+    /// <inheritdoc/>
+    public int Run(TimeSpan? atMost, CancellationToken cancellation)
+    {
+        using PosixSignalRegistration interrupt = On(PosixSignal.SIGINT, 130);
+        using PosixSignalRegistration terminate = On(PosixSignal.SIGTERM, 143);
+        using PosixSignalRegistration hangUp = On(PosixSignal.SIGHUP, 129);
+        try
+        {
+            _stopped.Wait(atMost ?? Timeout.InfiniteTimeSpan, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            Stop(Commands.CommandRoot.Failed);
+        }
+
+        return _code;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _stopped.Dispose();
+
+    private PosixSignalRegistration On(PosixSignal signal, int code) => PosixSignalRegistration.Create(signal, context =>
+    {
+        context.Cancel = true;
+        Stop(code);
+    });
+}

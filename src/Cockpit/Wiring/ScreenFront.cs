@@ -1,0 +1,52 @@
+using Cockpit.Screen.Keys;
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Views;
+using Cockpit.Session.State;
+
+namespace Cockpit.Wiring;
+
+/// <summary>The screen in the terminal.</summary>
+/// <param name="options">How it is set up.</param>
+public sealed class ScreenFront(ScreenOptions options) : ISessionFront
+{
+    private readonly CockpitScreen _screen = new(options);
+
+    /// <inheritdoc/>
+    public Action<ScreenCommand>? Command
+    {
+        get => _screen.Command;
+        set => _screen.Command = value;
+    }
+
+    /// <inheritdoc/>
+    public Action<long>? Painted
+    {
+        get => _screen.Painted;
+        set => _screen.Painted = value;
+    }
+
+    /// <inheritdoc/>
+    public void Show(Snapshot snapshot) => _screen.Show(snapshot);
+
+    /// <summary>Shows where the player of a replay is.</summary>
+    public void ShowPlayer(PlayerNow player) => _screen.ShowPlayer(player);
+
+    /// <inheritdoc/>
+    public void Bell() => _screen.Bell();
+
+    /// <inheritdoc/>
+    public void Stop(int exitCode) => _screen.Stop(exitCode);
+
+    /// <inheritdoc/>
+    public int Run(TimeSpan? atMost, CancellationToken cancellation)
+    {
+        using CancellationTokenRegistration cancelled = cancellation.Register(() => _screen.Stop(Commands.CommandRoot.Failed));
+        using ITimer? timer = atMost is { } span
+            ? TimeProvider.System.CreateTimer(_ => _screen.Stop(0), null, span, Timeout.InfiniteTimeSpan)
+            : null;
+        return _screen.Run();
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _screen.Dispose();
+}

@@ -1,0 +1,179 @@
+using System.Reactive.Concurrency;
+using Cockpit.Core.Formats;
+using Cockpit.Devices.Clocks;
+using Cockpit.Devices.Journal;
+using Cockpit.Devices.Speakers;
+using Cockpit.Screen.Keys;
+using Cockpit.Screen.Views;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Events;
+using Cockpit.Session.Pipeline;
+using Cockpit.Session.State;
+
+namespace Cockpit.Wiring;
+
+/// <summary>A session that happens now: feeds, clock and keys publish on the bus; journal, fold, voice and screen follow it.</summary>
+public sealed class SessionRun
+{
+    private readonly SessionPlan _plan;
+    private readonly TextWriter _output;
+    private readonly TextWriter _complaints;
+    private readonly Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> _startFeeds;
+    private readonly Func<Snapshot, IEnumerable<SessionEvent>>? _rehearse;
+    private readonly TimeProvider _time = TimeProvider.System;
+
+    /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
+    /// <param name="plan">What is wanted.</param>
+    /// <param name="output">For the lines of --plain.</param>
+    /// <param name="complaints">For everything else that is printed.</param>
+    /// <param name="startFeeds">Starts the feeds once the bus is there.</param>
+    /// <param name="rehearse">A simulated pass that answers each tick's snapshot with events; null in the field.</param>
+    public SessionRun(
+        SessionPlan plan,
+        TextWriter output,
+        TextWriter complaints,
+        Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> startFeeds,
+        Func<Snapshot, IEnumerable<SessionEvent>>? rehearse = null)
+    {
+        _plan = plan;
+        _output = output;
+        _complaints = complaints;
+        _startFeeds = startFeeds;
+        _rehearse = rehearse;
+    }
+
+    /// <summary>Runs the session to its end.</summary>
+    /// <returns>The exit code.</returns>
+    public async Task<int> RunAsync(CancellationToken cancellation)
+    {
+        using SessionBus bus = new(new SessionClock(_time, _plan.Settings.Speed), _plan.StartUtc);
+        if (!SessionFolder.Create(_plan.SessionsFolder, _plan.StartUtc, _plan.Settings.SatelliteName).Try(out SessionFolder? folder, out ParseError? error)
+            || !folder.StartJournal(bus, _time, _plan.Settings.ProgramVersion).Try(out JournalWriter? journal, out error))
+        {
+            await _complaints.WriteLineAsync(error.ToString());
+            return Commands.CommandRoot.Failed;
+        }
+
+        using SnapshotDigest digest = new();
+        Measurements measurements = new(_time);
+        ISessionFront front = _plan.Plain
+            ? new PlainFront(_output)
+            : new ScreenFront(new ScreenOptions { Theme = _plan.Theme, Complaints = _complaints });
+        front.Command = command => OnCommand(bus, command);
+        front.Painted = measurements.Painted;
+        Voice voice = new(_time);
+
+        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
+        List<(string, Action<Snapshot>)> observers =
+        [
+            ("voice", snapshot => voice.Accept(snapshot.Cues)),
+            (_plan.Plain ? "lines" : "screen", front.Show),
+            ("end", snapshot => EndWhenDone(snapshot, front)),
+        ];
+        Add(observers, _plan.Digest, "digest", digest.Add);
+        Add(observers, _plan.Measure, "measurement", snapshot => measurements.SnapshotMade(snapshot.Sequence));
+        Add(observers, _rehearse is not null, Sources.Rehearsal, new Rehearser(bus, _rehearse).Follow);
+
+        IDisposable recording = bus.Subscribe("journal", journal.Append);
+        IDisposable? arrivals = _plan.Measure ? bus.Subscribe("measurement", envelope => Arrived(measurements, envelope)) : null;
+        SnapshotPipeline pipeline = new(bus, bus, thread, observers);
+        bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
+
+        ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
+        IReadOnlyList<IAsyncDisposable> feeds = _startFeeds(bus, _time);
+        TickSource ticks = new(bus, _time);
+
+        int code = front.Run(_plan.EndAfter, cancellation);
+
+        await ticks.DisposeAsync();
+        foreach (IAsyncDisposable feed in feeds)
+        {
+            await feed.DisposeAsync();
+        }
+
+        bus.Publish(Sources.Program, new SessionClosed(code == 0 ? "left by the operator" : $"ended with code {code}"));
+        await DrainAsync(thread);
+        pipeline.Dispose();
+        arrivals?.Dispose();
+        recording.Dispose();
+        await journal.DisposeAsync();
+        await speaker.DisposeAsync();
+        front.Dispose();
+        await ReportAsync(folder, digest, measurements);
+        return code;
+    }
+
+    private static void Add(List<(string, Action<Snapshot>)> observers, bool wanted, string part, Action<Snapshot> show)
+    {
+        if (wanted)
+        {
+            observers.Add((part, show));
+        }
+    }
+
+    private static void OnCommand(SessionBus bus, ScreenCommand command)
+    {
+        if (command is OperatorCommand said)
+        {
+            bus.Publish(Sources.Keys, new OperatorPressed(said.Key));
+        }
+    }
+
+    private static void Arrived(Measurements measurements, Envelope envelope)
+    {
+        if (envelope.Event is SignalMeasured measured)
+        {
+            measurements.Arrived(envelope.Sequence, measured.Sample.Utc);
+        }
+    }
+
+    /// <summary>Waits until the fold has taken everything that was published.</summary>
+    private static Task DrainAsync(EventLoopScheduler thread)
+    {
+        TaskCompletionSource done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        thread.Schedule(done.SetResult);
+        return done.Task;
+    }
+
+    private void EndWhenDone(Snapshot snapshot, ISessionFront front)
+    {
+        if (_plan.EndAfterLos is { } after && snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + after)
+        {
+            front.Stop(0);
+        }
+    }
+
+    private async Task ReportAsync(SessionFolder folder, SnapshotDigest digest, Measurements measurements)
+    {
+        await _complaints.WriteLineAsync($"session kept in {folder.Path}");
+        if (_plan.Digest)
+        {
+            await _complaints.WriteLineAsync($"digest {digest.Current()} of {digest.Count} snapshots");
+        }
+
+        foreach (string line in _plan.Measure ? measurements.Report() : [])
+        {
+            await _complaints.WriteLineAsync(line);
+        }
+    }
+
+    /// <summary>Lets the simulated pass answer each tick.</summary>
+    private sealed class Rehearser(SessionBus bus, Func<Snapshot, IEnumerable<SessionEvent>>? rehearse)
+    {
+        private TimeSpan _next;
+
+        public void Follow(Snapshot snapshot)
+        {
+            if (snapshot.Elapsed < _next || rehearse is null)
+            {
+                return;
+            }
+
+            _next = snapshot.Elapsed + (TickSource.Period * 0.9);
+            foreach (SessionEvent happened in rehearse(snapshot))
+            {
+                bus.Publish(happened is OperatorPressed ? Sources.Keys : Sources.Rehearsal, happened);
+            }
+        }
+    }
+}
