@@ -19,6 +19,7 @@ public static class CommandRoot
         var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.")
         {
             LiveCommand.Create(),
+            ReplayCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             BearingCommand.Build(clock),

@@ -1,0 +1,95 @@
+using System.Reactive.Concurrency;
+using Cockpit.Devices.Journal;
+using Cockpit.Devices.Speakers;
+using Cockpit.Screen.Keys;
+using Cockpit.Screen.Panels;
+using Cockpit.Screen.Views;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Events;
+using Cockpit.Session.Pipeline;
+
+namespace Cockpit.Wiring;
+
+/// <summary>A session of the past: its events enter the bus where the feeds did, so screen and voice do what they did then.</summary>
+/// <param name="recording">The session.</param>
+/// <param name="options">How the screen is set up.</param>
+/// <param name="sound">Where the cues are heard.</param>
+/// <param name="rate">Rate at the start.</param>
+public sealed class ReplaySession(Recording recording, ScreenOptions options, SoundChoice sound, double rate)
+{
+    private static readonly TimeSpan StatusPeriod = TimeSpan.FromMilliseconds(200);
+
+    /// <summary>Plays until the operator leaves.</summary>
+    /// <returns>The exit code.</returns>
+    public async Task<int> RunAsync(CancellationToken cancellation)
+    {
+        TimeProvider time = TimeProvider.System;
+        using SessionBus bus = new(new StoppedClock(), recording.Envelopes[0].Utc);
+        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
+        using ScreenFront front = new(options);
+        Voice voice = new(time);
+        QuietSink aside = new();
+        using SnapshotPipeline pipeline = new(bus, aside, thread, [("voice", snapshot => voice.Accept(snapshot.Cues)), ("screen", front.Show)]);
+        ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
+
+        // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
+        using Player player = new(recording.Envelopes, time, bus.Replay, static () => { });
+        player.Rate = rate;
+        front.Command = command => OnCommand(player, command);
+        using ITimer status = time.CreateTimer(
+            _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
+        player.Resume();
+        int code = front.Run(null, cancellation);
+        await speaker.DisposeAsync();
+        return code;
+    }
+
+    private static void OnCommand(Player player, ScreenCommand command)
+    {
+        if (command is not PlayerCommand wanted)
+        {
+            return;
+        }
+
+        switch (wanted.Verb)
+        {
+            case PlayerVerb.Pause when player.IsPaused:
+                player.Resume();
+                break;
+            case PlayerVerb.Pause:
+                player.Pause();
+                break;
+            case PlayerVerb.Faster:
+                player.Rate = Math.Min(Player.FastestRate, player.Rate * 2);
+                break;
+            case PlayerVerb.Slower:
+                player.Rate = Math.Max(Player.SlowestRate, player.Rate / 2);
+                break;
+            case PlayerVerb.Jump:
+                TimeSpan target = player.Position + wanted.By;
+                player.JumpTo(target < TimeSpan.Zero ? TimeSpan.Zero : target > player.Length ? player.Length : target);
+                break;
+            case PlayerVerb.ToStart:
+                player.JumpTo(TimeSpan.Zero);
+                break;
+            default:
+                player.JumpTo(player.Length);
+                break;
+        }
+    }
+
+    /// <summary>Nothing is dated in a replay: every event brings its time.</summary>
+    private sealed class StoppedClock : ISessionClock
+    {
+        public TimeSpan Elapsed => TimeSpan.Zero;
+    }
+
+    /// <summary>What happens to the devices of the replay is no part of the session.</summary>
+    private sealed class QuietSink : IEventSink
+    {
+        public void Publish(string source, SessionEvent sessionEvent)
+        {
+            // The session is over; its journal stays as it is.
+        }
+    }
+}
