@@ -20,7 +20,7 @@ internal sealed class HeardPass
     private const double SearchSeconds = 8.0;
     private const double KeySeconds = 0.6;
     private static readonly DateTimeOffset Aos = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
-    private readonly PlainSky _sky;
+    private readonly SkyPlan _sky;
     private readonly GuidanceRun _run;
     private readonly Beam _beam;
     private readonly List<Said> _heard = [];
@@ -35,7 +35,7 @@ internal sealed class HeardPass
     public HeardPass(double highestDegrees)
     {
         CircularPass circular = new(Aos, Angle.FromDegrees(highestDegrees));
-        _sky = new PlainSky(circular, circular.Pass, Settings);
+        _sky = SkyPlan.Of(circular, _now, circular.Pass, Settings);
         _now = Aos.AddSeconds(-70);
         _run = new GuidanceRun(_sky, Settings, _now);
         _beam = Beam.Of(Settings.DishDiameterMetres, Settings.Downlink);
