@@ -35,7 +35,7 @@ internal sealed class HeardPass
     public HeardPass(double highestDegrees)
     {
         CircularPass circular = new(Aos, Angle.FromDegrees(highestDegrees));
-        _sky = SkyPlan.Of(circular, _now, circular.Pass, Settings);
+        _sky = SkyPlan.Of(circular, Aos, circular.Pass, Settings);
         _now = Aos.AddSeconds(-70);
         _run = new GuidanceRun(_sky, Settings, _now);
         _beam = Beam.Of(Settings.DishDiameterMetres, Settings.Downlink);
