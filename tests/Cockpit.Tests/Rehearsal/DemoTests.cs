@@ -1,5 +1,4 @@
 using Cockpit.Core.Formats;
-using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;
