@@ -8,7 +8,7 @@ internal interface ISoundOutput : IDisposable
     /// <summary>Its name, for people.</summary>
     string Name { get; }
 
-    /// <summary>How far the stream has fallen behind real time.</summary>
+    /// <summary>How far the stream has fallen behind the clock, by stalls and drift.</summary>
     TimeSpan Late { get; }
 
     /// <summary>Plays what the source renders until told to stop.</summary>

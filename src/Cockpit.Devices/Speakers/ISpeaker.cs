@@ -8,7 +8,7 @@ public interface ISpeaker : IAsyncDisposable
     /// <summary>What is heard at present: "ALSA default", "WASAPI", "bell", "silent".</summary>
     string Device { get; }
 
-    /// <summary>How far the stream has fallen behind real time because blocks came late; zero without a stream.</summary>
+    /// <summary>How far the stream has fallen behind the clock, by stalls and drift; zero without a stream.</summary>
     TimeSpan Late { get; }
 
     /// <summary>Called when a cue starts; those that render samples need nothing from it. Returns at once.</summary>

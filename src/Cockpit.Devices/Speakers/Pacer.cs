@@ -17,8 +17,8 @@ internal sealed class Pacer(int aheadFrames, TimeProvider time)
     private TimeSpan _written;
     private TimeSpan _shift;
 
-    /// <summary>How far the stream has fallen behind real time, in all.</summary>
-    public TimeSpan Late { get; private set; }
+    /// <summary>How far the stream has fallen behind the clock, in all: stalls, and the drift of a card's own clock.</summary>
+    public TimeSpan Late => _shift;
 
     /// <summary>How long to wait before the next block.</summary>
     public TimeSpan Wait()
@@ -41,7 +41,6 @@ internal sealed class Pacer(int aheadFrames, TimeProvider time)
         }
         else if (lead < TimeSpan.Zero)
         {
-            Late -= lead;
             _shift -= lead;
         }
     }

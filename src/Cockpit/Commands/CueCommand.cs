@@ -92,9 +92,8 @@ public static class CueCommand
             voice.Accept(new CuePlan([cue], null, volume));
             await output.WriteLineAsync(timing ? string.Create(CultureInfo.InvariantCulture, $"given {given?.TotalSeconds:0.000000} {name}") : name);
             await Task.Delay(Length(cue) + After, cancel);
+            if (timing) { await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"late {speaker.Late.TotalSeconds:0.000000}")); }
         }
-
-        if (timing) { await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"late {speaker.Late.TotalSeconds:0.000000}")); }
 
         return reported.Trouble is null ? 0 : CommandRoot.Failed;
     }

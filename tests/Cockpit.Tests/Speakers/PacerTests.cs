@@ -51,7 +51,7 @@ public sealed class PacerTests
             pacer.Wrote(Period, took);
         }
 
-        Assert.Equal(TimeSpan.Zero, pacer.Late);
+        Assert.Equal(100.0 * ((1.0 / rate) - 1.0), pacer.Late.TotalSeconds, 0.01);
     }
 
     [Fact]
