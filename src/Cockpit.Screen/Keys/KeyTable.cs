@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Screen.Keys;
@@ -69,6 +70,24 @@ public static class KeyTable
             ? $"{key} ({entry.Hint}) does nothing in a replay: the pass is over and only played again."
             : $"{key} works in a replay only."
         : null;
+
+    /// <summary>The table for the documentation, in Markdown.</summary>
+    public static string ToMarkdown()
+    {
+        StringBuilder text = new("| key | where | what it does |\n| --- | --- | --- |\n");
+        foreach (KeyEntry entry in All)
+        {
+            string where = entry.Scope switch
+            {
+                KeyScope.Pass => "pass",
+                KeyScope.Replay => "replay",
+                _ => "everywhere",
+            };
+            text.Append("| ").Append(entry.Shown.Replace(" ", ", ", StringComparison.Ordinal)).Append(" | ").Append(where).Append(" | ").Append(entry.Help).Append(" |\n");
+        }
+
+        return text.ToString();
+    }
 
     private static KeyEntry Said(ImmutableArray<string> keys, string shown, string hint, string help, OperatorKey key) =>
         new(keys, shown, hint, help, KeyScope.Pass, new OperatorCommand(key));

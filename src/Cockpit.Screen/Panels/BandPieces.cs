@@ -70,7 +70,7 @@ internal static class BandPieces
         string trend = link.MeasuredDb is null ? "no signal" : LevelPanel.Trend(link) ?? "steady";
         return new BandPiece(
             Figures.Of(value, 0, 1, signed: link.ExpectedDb is not null),
-            $"dB{(link.ExpectedDb is null ? "" : " off")}, {trend}",
+            $"{(link.ExpectedDb is null ? $"{link.Quantity ?? "level"} dB" : "dB off")}, {trend}",
             "-10.0");
     }
 

@@ -8,13 +8,17 @@ namespace Cockpit.Screen.Panels;
 /// <summary>One line: how long until the next nudge, as a number and as a bar, and where it leads.</summary>
 internal static class HoldPanel
 {
+    private static readonly TimeSpan LastMinute = TimeSpan.FromSeconds(60);
+
     public static Block Of(Snapshot now, int width)
     {
         Canvas canvas = new(width, 1);
         AimNow aim = now.Aim;
-        TimeSpan? left = aim.NudgeAt - now.Utc;
+        DateTimeOffset? at = aim.NudgeAt ?? (aim.Word == AimWord.Point ? now.Sky?.Pass.Aos.Utc : null);
+        TimeSpan? left = at - now.Utc;
+        string countdown = aim.Word == AimWord.Move ? " now " : left is { } span ? Figures.Countdown(span) : "--:--";
         canvas.Text(1, 0, aim.Word == AimWord.Point ? "start in" : "nudge in", Role.Dim);
-        canvas.Text(10, 0, left is { } span ? Figures.Countdown(span) : "--:--", left is null ? Role.Stale : Role.Strong);
+        canvas.Text(10, 0, countdown, left is null ? Role.Stale : Role.Strong);
 
         string place = Place(now);
         canvas.TextBefore(width - 1, 0, place, aim.Target is null ? Role.Stale : Role.Plain);
@@ -22,22 +26,23 @@ internal static class HoldPanel
         int length = width - 1 - place.Length - 2 - start;
         if (length > 4)
         {
-            Bar(canvas, start, length, Gone(now, left));
+            Bar(canvas, start, length, Gone(now, at));
         }
 
         return canvas.ToBlock();
     }
 
-    private static double? Gone(Snapshot now, TimeSpan? left)
+    /// <summary>How much of the hold is gone, 0..1; before the first hold, of the last minute.</summary>
+    private static double? Gone(Snapshot now, DateTimeOffset? nudgeAt)
     {
-        if (left is not { } span || now.Aim.NudgeAt is not { } at)
+        if (nudgeAt is not { } at)
         {
             return null;
         }
 
-        DateTimeOffset from = now.Aim.Current?.FromUtc ?? at - TimeSpan.FromSeconds(60);
+        DateTimeOffset from = now.Aim.Current?.FromUtc ?? at - LastMinute;
         double whole = (at - from).TotalSeconds;
-        return whole > 0.0 ? Math.Clamp(1.0 - (span.TotalSeconds / whole), 0.0, 1.0) : 1.0;
+        return whole > 0.0 ? Math.Clamp((now.Utc - from).TotalSeconds / whole, 0.0, 1.0) : 1.0;
     }
 
     private static void Bar(Canvas canvas, int start, int length, double? gone)

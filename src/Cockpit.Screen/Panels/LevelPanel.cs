@@ -49,7 +49,7 @@ internal static class LevelPanel
         string trend = Trend(link) ?? "trend unknown";
         return link.ExpectedDb is { } expected
             ? $"{Figures.Of(measured - expected, 5, 1, signed: true)} dB of expected, {trend}"
-            : $"expectation not tied yet (P at the best), {trend}";
+            : $"no expectation yet, {trend}";
     }
 
     /// <summary>"rising", "falling" or "steady"; null where it is not known.</summary>
@@ -70,10 +70,11 @@ internal static class LevelPanel
         string number = $"{Figures.Fit(link.Quantity ?? "", 5)} {Figures.Of(link.MeasuredDb, 6, 1)} dB{(fresh ? ' ' : '?')}";
         canvas.Text(7, 0, number, fresh ? Role.Strong : Role.Stale);
         canvas.Text(25, 0, words, fresh ? Role.Strong : Role.Stale);
-        string side = link.LockLostFor is { } unlocked
+        bool inPass = now.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
+        string side = inPass && link.LockLostFor is { } unlocked
             ? $"× no lock for {Figures.Span(unlocked)}"
             : !fresh && link.LastUtc is { } last ? $"last {Figures.Span(now.Utc - last)} ago" : link.Last?.Locked == true ? "● locked" : "";
-        canvas.TextBefore(canvas.Width - 1, 0, side, link.LockLostFor is null ? (fresh ? Role.Good : Role.Stale) : Role.Caution);
+        canvas.TextBefore(canvas.Width - 1, 0, side, inPass && link.LockLostFor is not null ? Role.Caution : fresh ? Role.Good : Role.Stale);
     }
 
     private static (double Low, double High) Range(ImmutableArray<LevelPoint> history)

@@ -12,6 +12,7 @@ internal static class PursuitPanel
 {
     // Inside this part of a beam width the loss is below 0.6 dB and nothing is asked for.
     private const double OnZoneInBeams = 0.22;
+    private const int FineEnough = 18;
     private const double HalfPowerInBeams = 0.5;
 
     private static readonly char[] AheadGlyphs = ['•', '∙', '·'];
@@ -34,7 +35,7 @@ internal static class PursuitPanel
 
         Cross(canvas, box);
         double blur = dish.Spread / now.Aim.BeamWidth;
-        if (now.Aim.Error is { } seen && blur is > 0.15 and < 1.0)
+        if (now.Aim.Error is { } seen && blur is > 0.15 and < 1.0 && height >= FineEnough)
         {
             (double x, double y) = box.Dots(seen);
             canvas.Circle(x, y, blur * box.DotsPerBeam, Role.Stale, 4.0);

@@ -20,4 +20,7 @@ public sealed class KeyTableTests
     [Fact]
     public void An_operator_key_says_why_it_is_off_in_a_replay() =>
         Assert.Equal("P (peaked) does nothing in a replay: the pass is over and only played again.", KeyTable.WhyNot("P", replay: true));
+
+    [Fact]
+    public void The_documentation_gets_the_whole_table() => Golden.Check("keys", KeyTable.ToMarkdown());
 }
