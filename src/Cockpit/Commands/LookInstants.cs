@@ -40,7 +40,8 @@ internal sealed class LookInstantOptions(TimeProvider clock)
     private const int MostInstants = 10_000_000;
 
     private readonly Option<ImmutableArray<DateTimeOffset>?> _at = CommonOptions.Value("--at", "UTC[,UTC...]", "Instants, like 2026-11-25T10:15:00Z", InstantText.ReadList);
-    private readonly Option<DateTimeOffset?> _from = CommonOptions.From();
+    private readonly Option<DateTimeOffset?> _from =
+        CommonOptions.Value("--from", "UTC", "The first of several instants, like 2026-11-25T10:15:00Z", (text, source) => InstantText.Read(text, source));
     private readonly Option<TimeSpan?> _step = CommonOptions.Value("--step", "SPAN", "With --from: time between instants, like 10s (the default)", SpanText.Read);
     private readonly Option<int?> _count = CommonOptions.Value<int>("--count", "N", "With --from: how many instants", ReadCount);
     private readonly Option<TimeSpan?> _for = CommonOptions.For();

@@ -15,11 +15,16 @@ public sealed class PassSearchTests
         .Array[2, 10]
         .Select(points => new HorizonMask(points.DistinctBy(p => p.Item1).Select(p => new HorizonPoint(Angle.FromDegrees(0.5 * p.Item1), Angle.FromDegrees(p.Item2)))));
 
+    // Instants are whole ticks of 100 ns; on a slope of 8 degrees a degree that alone is worth 3e-7 degrees.
+    private static readonly Gen<HorizonMask> GentleMasks = Gen.Select(Gen.Int[0, 71], Gen.Double[-1, 40])
+        .Array[2, 10]
+        .Select(points => new HorizonMask(points.DistinctBy(p => p.Item1).Select(p => new HorizonPoint(Angle.FromDegrees(5 * p.Item1), Angle.FromDegrees(p.Item2)))));
+
     private static Angle Degrees(double degrees) => Angle.FromDegrees(degrees);
 
     [Fact]
     public void Elevation_at_rise_and_set_equals_the_mask_to_a_millionth_of_a_degree() =>
-        Gen.Select(Orbits.Low, Orbits.Sites, Masks).Sample((satellite, site, mask) =>
+        Gen.Select(Orbits.Low, Orbits.Sites, GentleMasks).Sample((satellite, site, mask) =>
         {
             var track = new SatelliteTrack(satellite, site);
             foreach (Pass pass in PassSearch.Find(track, From, To, Degrees(2), mask))
