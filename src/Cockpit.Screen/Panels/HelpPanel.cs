@@ -8,6 +8,7 @@ internal static class HelpPanel
 {
     private const int KeyWidth = 8;
     private const int ColumnWidth = 30;
+    private const int RoomyColumnWidth = 36;
 
     private static readonly (string Sign, string Says, Role Role)[] Signs =
     [
@@ -21,18 +22,19 @@ internal static class HelpPanel
     public static Block Of(bool replay, int width, int height)
     {
         Canvas canvas = new(width, height);
+        int columnWidth = width >= 2 * RoomyColumnWidth ? RoomyColumnWidth : ColumnWidth;
         canvas.Text(0, 0, "KEYS (H closes)", Role.Strong);
         int row = 1;
         int column = 0;
         foreach (KeyEntry entry in KeyTable.For(replay))
         {
             Line(canvas, column, row, entry.Shown, entry.Help, Role.Key);
-            (column, row) = row + 1 < height ? (column, row + 1) : (column + ColumnWidth, 1);
+            (column, row) = row + 1 < height ? (column, row + 1) : (column + columnWidth, 1);
         }
 
         if (column == 0)
         {
-            (column, row) = (width >= 2 * ColumnWidth ? (ColumnWidth, 1) : (0, row + 1));
+            (column, row) = (width >= 2 * columnWidth ? (columnWidth, 1) : (0, row + 1));
         }
         else
         {

@@ -22,7 +22,7 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
         int room = height - band - 2 - level - 2 - (2 * gap);
 
         // Plots are square on the glass: a row is as high as two columns are wide. What width is left goes to the numbers.
-        int plotWidth = Math.Min((width - ReadingsPanel.LeastWidth - 2) / 2, (2 * room) + 1);
+        int plotWidth = Math.Min((width - ReadingsPanel.LeastWidth - 2 - (2 * gap)) / 2, (2 * room) + 1);
         plotWidth -= 1 - (plotWidth % 2);
         int plotHeight = Math.Min(room, (plotWidth / 2) + 1);
         level += room - plotHeight;

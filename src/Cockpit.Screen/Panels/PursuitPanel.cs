@@ -38,7 +38,7 @@ internal static class PursuitPanel
         if (now.Aim.Error is { } seen && blur is > 0.15 and < 1.0 && height >= FineEnough)
         {
             (double x, double y) = box.Dots(seen);
-            canvas.Circle(x, y, blur * box.DotsPerBeam, Role.Stale, 4.0);
+            canvas.Circle(x, y, blur * box.DotsPerBeam, Role.Stale, 6.0);
         }
 
         for (int i = Math.Min(now.Sky?.Ahead.Length ?? 0, AheadGlyphs.Length) - 1; i >= 0; i--)

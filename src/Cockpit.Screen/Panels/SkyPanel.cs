@@ -78,7 +78,7 @@ internal static class SkyPanel
         }
 
         canvas.Glyph(points[0].X / 2, points[0].Y / 4, 'A', Role.TrackPast);
-        int before = Math.Max(0, points.Length - 1 - Math.Max(1, points.Length / 12));
+        int before = Math.Max(0, points.Length - 1 - Math.Max(1, points.Length / 5));
         canvas.Glyph(points[^1].X / 2, points[^1].Y / 4, Heading(points[before], points[^1]), Role.Track);
     }
 
