@@ -72,7 +72,7 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
             }
         }
 
-        return new ParseError(source, 0, 0, $"\"{text}\" is not an address; write {Forms}");
+        return new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not an address; write {Forms}");
     }
 
     /// <summary>Makes the port of this address; nothing is opened yet.</summary>
@@ -98,7 +98,7 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
 
         return from is "end" or "start"
             ? new FeedAddress(FeedKind.File, Path: path, FromStart: from is "start")
-            : new ParseError(source, 0, 0, $"\"{from}\" is not a place to read from; write ?from=start or ?from=end");
+            : new ParseError(source, 0, 0, $"{Quoted.Of(from)} is not a place to read from; write ?from=start or ?from=end");
     }
 
     private static Parsed<FeedAddress> ReadSocket(string text, int start, FeedKind kind, string source)
@@ -107,7 +107,7 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
         int colon = rest.LastIndexOf(':');
         if (colon < 0)
         {
-            return new ParseError(source, 0, 0, $"\"{text}\" has no port; write {text[..start]}HOST:PORT");
+            return new ParseError(source, 0, 0, $"{Quoted.Of(text)} has no port; write {text[..start]}HOST:PORT");
         }
 
         string host = rest[..colon];
@@ -115,17 +115,17 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
         host = bracketed ? host[1..^1] : host;
         if (host.Contains(':', StringComparison.Ordinal) != bracketed || host.AsSpan().ContainsAny(NeverInHost))
         {
-            return new ParseError(source, 0, 0, $"\"{rest[..colon]}\" is not a host; write a name or an address, an IPv6 address in brackets");
+            return new ParseError(source, 0, 0, $"{Quoted.Of(rest.AsSpan(0, colon))} is not a host; write a name or an address, an IPv6 address in brackets");
         }
 
         if (host.Length == 0 && kind == FeedKind.TcpClient)
         {
-            return new ParseError(source, 0, 0, $"\"{text}\" has no host; write tcp://HOST:PORT, or tcp-listen://:PORT to be connected to");
+            return new ParseError(source, 0, 0, $"{Quoted.Of(text)} has no host; write tcp://HOST:PORT, or tcp-listen://:PORT to be connected to");
         }
 
         string port = rest[(colon + 1)..];
         return int.TryParse(port, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number is >= 1 and <= 65535
             ? new FeedAddress(kind, host, number)
-            : new ParseError(source, 0, 0, $"\"{port}\" is not a port; write a number from 1 to 65535");
+            : new ParseError(source, 0, 0, $"{Quoted.Of(port)} is not a port; write a number from 1 to 65535");
     }
 }

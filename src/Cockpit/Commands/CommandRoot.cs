@@ -24,6 +24,7 @@ public static class CommandRoot
             LookCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
+            SimulateCommand.Create(clock),
         };
         root.Add(CueCommand.Build());
         DemoCommand.AddTo(root);

@@ -25,20 +25,20 @@ public sealed class FeedAddressTests
     public void A_good_address_is_read(string text, FeedAddress expected) => Assert.Equal(expected, FeedAddress.Read(text, "--signal").Value);
 
     [Theory]
-    [InlineData("", "\"\" is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
-    [InlineData("localhost:5010", "\"localhost:5010\" is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
-    [InlineData("http://localhost:5010", "\"http://localhost:5010\" is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
-    [InlineData("tcp://localhost", "\"tcp://localhost\" has no port; write tcp://HOST:PORT")]
-    [InlineData("tcp://:5010", "\"tcp://:5010\" has no host; write tcp://HOST:PORT, or tcp-listen://:PORT to be connected to")]
-    [InlineData("udp://:0", "\"0\" is not a port; write a number from 1 to 65535")]
-    [InlineData("udp://:65536", "\"65536\" is not a port; write a number from 1 to 65535")]
-    [InlineData("udp://:+5", "\"+5\" is not a port; write a number from 1 to 65535")]
-    [InlineData("tcp://host:port", "\"port\" is not a port; write a number from 1 to 65535")]
-    [InlineData("tcp://2001:db8::7:5010", "\"2001:db8::7\" is not a host; write a name or an address, an IPv6 address in brackets")]
-    [InlineData("tcp://me@host:5010", "\"me@host\" is not a host; write a name or an address, an IPv6 address in brackets")]
-    [InlineData("tcp://[host]:5010", "\"[host]\" is not a host; write a name or an address, an IPv6 address in brackets")]
+    [InlineData("", "'' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
+    [InlineData("localhost:5010", "'localhost:5010' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
+    [InlineData("http://localhost:5010", "'http://localhost:5010' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
+    [InlineData("tcp://localhost", "'tcp://localhost' has no port; write tcp://HOST:PORT")]
+    [InlineData("tcp://:5010", "'tcp://:5010' has no host; write tcp://HOST:PORT, or tcp-listen://:PORT to be connected to")]
+    [InlineData("udp://:0", "'0' is not a port; write a number from 1 to 65535")]
+    [InlineData("udp://:65536", "'65536' is not a port; write a number from 1 to 65535")]
+    [InlineData("udp://:+5", "'+5' is not a port; write a number from 1 to 65535")]
+    [InlineData("tcp://host:port", "'port' is not a port; write a number from 1 to 65535")]
+    [InlineData("tcp://2001:db8::7:5010", "'2001:db8::7' is not a host; write a name or an address, an IPv6 address in brackets")]
+    [InlineData("tcp://me@host:5010", "'me@host' is not a host; write a name or an address, an IPv6 address in brackets")]
+    [InlineData("tcp://[host]:5010", "'[host]' is not a host; write a name or an address, an IPv6 address in brackets")]
     [InlineData("file:", "file: needs the path of a file, like file:/tmp/level.txt")]
-    [InlineData("file:x?from=middle", "\"middle\" is not a place to read from; write ?from=start or ?from=end")]
+    [InlineData("file:x?from=middle", "'middle' is not a place to read from; write ?from=start or ?from=end")]
     public void A_bad_address_is_told_with_what_to_write(string text, string sentence) =>
         Assert.Equal(new ParseError("--signal", 0, 0, sentence), FeedAddress.Read(text, "--signal").Error);
 }

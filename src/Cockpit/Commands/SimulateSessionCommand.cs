@@ -1,0 +1,93 @@
+using System.CommandLine;
+using System.Globalization;
+using Cockpit.Core.Geo;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
+using Cockpit.Devices.Clocks;
+using Cockpit.Devices.Journal;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Events;
+using Cockpit.Wiring;
+using ParseError = Cockpit.Core.Formats.ParseError;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit simulate session: writes a journal without screen and sound until it is ended, to try what a hard end does to it.</summary>
+public static class SimulateSessionCommand
+{
+    /// <summary>The command; hidden, because nobody needs it in a pass.</summary>
+    public static Command Create(TimeProvider clock)
+    {
+        Option<string> sessions = new("--sessions") { HelpName = "DIR", Description = "Folder that holds the sessions", DefaultValueFactory = _ => "sessions" };
+        Option<int> rate = new("--rate") { HelpName = "N", Description = "Measurements a second, 1 to 1000", DefaultValueFactory = _ => 20 };
+        rate.Validators.Add(result => { if (result.GetValueOrDefault<int>() is < 1 or > 1000) { result.AddError("--rate must be from 1 to 1000"); } });
+        Command command = new("session", "Write a journal until it is ended; prints each event's number and time once it is published") { sessions, rate };
+        command.Hidden = true;
+        command.SetAction((parsed, cancellation) => RunAsync(
+            parsed.GetRequiredValue(sessions), parsed.GetValue(rate), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, clock, cancellation));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(string root, int rate, TextWriter output, TextWriter complaints, TimeProvider clock, CancellationToken cancellation)
+    {
+        DateTimeOffset start = clock.GetUtcNow();
+        using SessionBus bus = new(new SessionClock(clock), start);
+        if (!SessionFolder.Create(root, start, "PETREL 2").Try(out SessionFolder? folder, out ParseError? error)
+            || !folder.StartJournal(bus, clock, ProgramVersion.Text).Try(out JournalWriter? journal, out error))
+        {
+            await complaints.WriteLineAsync(error.ToString());
+            return CommandRoot.WrongInput;
+        }
+
+        await output.WriteLineAsync(folder.Path);
+        bus.Subscribe("journal", journal.Append);
+        bus.Subscribe("print", envelope => Print(output, envelope));
+        bus.Publish(Sources.Program, new SessionOpened(Settings()));
+        await using (TickSource ticks = new(bus, clock))
+        {
+            await PublishAsync(bus, rate, clock, cancellation);
+        }
+
+        bus.Publish(Sources.Program, new SessionClosed("ended"));
+        await journal.DisposeAsync();
+        return 0;
+    }
+
+    private static async Task PublishAsync(SessionBus bus, int rate, TimeProvider clock, CancellationToken cancellation)
+    {
+        const int measurementsBetweenKeys = 50;
+        using PeriodicTimer timer = new(TimeSpan.FromSeconds(1.0 / rate), clock);
+        try
+        {
+            for (int number = 1; await timer.WaitForNextTickAsync(cancellation); number++)
+            {
+                bus.Publish(Sources.Signal, new SignalMeasured(Sources.Signal, new SignalSample { SnrDb = number % 20 }));
+                if (number % measurementsBetweenKeys == 0)
+                {
+                    bus.Publish(Sources.Keys, new OperatorPressed(OperatorKey.Peaked));
+                }
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            // The wanted end.
+        }
+    }
+
+    private static void Print(TextWriter output, Envelope envelope)
+    {
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{envelope.Sequence} {envelope.Elapsed.Ticks}"));
+        output.Flush();
+    }
+
+    private static SessionSettings Settings() => new()
+    {
+        ProgramVersion = ProgramVersion.Text,
+        Kind = "simulated",
+        StationName = "Oakridge",
+        Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
+        SatelliteName = "PETREL 2",
+        Elements = "",
+        Feeds = [Sources.Signal],
+    };
+}

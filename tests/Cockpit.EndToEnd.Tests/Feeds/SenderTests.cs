@@ -1,0 +1,51 @@
+using Cockpit.Core.Formats;
+using Cockpit.Core.Signal;
+using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Simulators;
+using Cockpit.EndToEnd.Tests.Programs;
+using Cockpit.Session.Events;
+
+namespace Cockpit.EndToEnd.Tests.Feeds;
+
+public sealed class SenderTests
+{
+    [Fact]
+    public async Task A_sender_that_dies_and_comes_back_is_found_again_by_the_feed()
+    {
+        TcpServerOutlet outlet = new("", 0);
+        SenderSettings settings = new() { LinesPerSecond = 50, RubbishShare = 0.2, Form = LineForm.Json, Away = new(TimeSpan.FromSeconds(0.6), TimeSpan.FromSeconds(0.2)) };
+        await using SignalSender sender = new(outlet, elapsed => new SignalSample { SnrDb = 7 }, settings, TimeProvider.System);
+        sender.Open();
+        using CancellationTokenSource stop = new();
+        Task run = sender.RunAsync(stop.Token);
+        EventWait events = new();
+        FeedAddress address = new(FeedKind.TcpClient, "127.0.0.1", outlet.Port);
+        Assert.True(SignalFeed.Start(address, events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
+        await using (feed)
+        {
+            events.Next<SignalMeasured>();
+            events.Next<FeedLineRejected>();
+            events.Next<FeedLost>();
+            events.Next<FeedConnected>();
+            events.Next<SignalMeasured>();
+        }
+
+        await stop.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => run);
+    }
+
+    // A second process, as in the field: its lines over UDP, each with its time of sending.
+    [Fact]
+    public async Task The_simulated_receiver_is_heard_as_a_process_of_its_own()
+    {
+        EventWait events = new();
+        Devices.Ports.UdpPort port = new("", 0, TimeProvider.System);
+        await using SignalFeed feed = SignalFeed.Start(port, events, TimeProvider.System);
+        using ProgramRun sender = ProgramRun.Start("simulate", "signal", "--to", $"udp://:{port.LocalEndPoint!.Port}", "--rate", "20", "--stamp");
+        SignalSample sample = events.Next<SignalMeasured>().Sample;
+        Assert.NotNull(sample.Cn0DbHz);
+        Assert.NotNull(sample.SnrDb);
+        Assert.NotNull(sample.Utc);
+        Assert.NotNull(sample.Locked);
+    }
+}
