@@ -1,9 +1,13 @@
+using System.Globalization;
 using Cockpit.Session.Cues;
+using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Cues;
 
-public sealed class WholePassTests
+public sealed class WholePassTests(ITestOutputHelper log)
 {
+    private static readonly Lazy<HeardPass> Quiet = new(() => new HeardPass(60).Fly());
+
     [Theory]
     [InlineData(25)]
     [InlineData(60)]
@@ -13,10 +17,12 @@ public sealed class WholePassTests
         HeardPass pass = new HeardPass(highest).Fly();
         double pulses = pass.Tones.Count * 0.05 / 2.0;   // two steps in a tenth of a second, half of each pulse sounds
         double sounding = pulses + (pass.Heard.Sum(h => h.Cue.Tones.Sum(t => t.LengthMs)) / 1000.0);
+        int words = pass.Heard.Count(h => h.Cue.Kind == CueKind.MoveWord);
+        log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{highest}°: {pass.DurationSeconds:0} s, {words} words, {pass.Marks} marks, {pass.Heard.Count} cues, worst word {pass.Heard.Max(h => h.WrongB):0.00} B off, sounding {100.0 * sounding / pass.DurationSeconds:0.0} %"));
         Assert.True(sounding < 0.15 * pass.DurationSeconds, $"{sounding:0} of {pass.DurationSeconds:0} s");
         Assert.InRange(pass.Marks, 1, 8);
         Assert.DoesNotContain(pass.Heard, h => h.Cue.Kind is CueKind.Warning or CueKind.Caution);
-        Assert.Equal(pass.Nudges.Count, pass.Heard.Count(h => h.Cue.Kind == CueKind.MoveWord));
+        Assert.InRange(words - pass.Nudges.Count, 0, pass.Marks);
         Assert.InRange(pass.Nudges.Count, 8, 60);
 
         // A word called while the operator peaks starts from a belief that is a little old; it must still end where no word is due.
@@ -26,7 +32,7 @@ public sealed class WholePassTests
     [Fact]
     public void Nothing_sounds_within_two_seconds_after_a_nudge()
     {
-        HeardPass pass = new HeardPass(60).Fly();
+        HeardPass pass = Quiet.Value;
         Assert.NotEmpty(pass.Nudges);
         Assert.All(pass.Nudges, nudge => Assert.DoesNotContain(pass.Heard, h => h.At > nudge && h.At < nudge + 2.0));
     }
@@ -34,7 +40,7 @@ public sealed class WholePassTests
     [Fact]
     public void Every_nudge_is_ticked_in_unless_it_follows_too_close_on_another()
     {
-        HeardPass pass = new HeardPass(60).Fly();
+        HeardPass pass = Quiet.Value;
         double[] words = [.. pass.Heard.Where(h => h.Cue.Kind == CueKind.MoveWord).Select(h => h.At)];
         int ticked = words.Count(word => pass.Heard.Count(h => h.Cue.Kind == CueKind.ClockTick && h.At > word - 3.2 && h.At < word) == 3);
         Assert.True(ticked >= 0.8 * words.Length, $"{ticked} of {words.Length}");
@@ -46,7 +52,7 @@ public sealed class WholePassTests
     [InlineData(400)]
     public void A_fade_of_6_dB_and_20_s_starts_no_nudge_of_its_own(double fadeAt)
     {
-        HeardPass quiet = new HeardPass(60).Fly();
+        HeardPass quiet = Quiet.Value;
         HeardPass faded = new HeardPass(60) { FadeDb = t => t >= fadeAt && t < fadeAt + 20.0 ? 6.0 : 0.0 }.Fly();
         HeardPass.Said[] planned = Words(quiet);
         HeardPass.Said[] said = Words(faded);
@@ -60,7 +66,7 @@ public sealed class WholePassTests
     [Fact]
     public void The_same_pass_sounds_the_same_again()
     {
-        HeardPass one = new HeardPass(60).Fly();
+        HeardPass one = Quiet.Value;
         HeardPass two = new HeardPass(60).Fly();
         Assert.Equal(one.Heard.Select(h => (h.At, h.Cue.Kind, h.Cue.Text)), two.Heard.Select(h => (h.At, h.Cue.Kind, h.Cue.Text)));
     }

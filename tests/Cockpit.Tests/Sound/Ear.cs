@@ -51,7 +51,7 @@ internal static class Ear
         return 2.0 * Correlate(windowed, hertz, SoundFormat.Rate) / weight;
     }
 
-    /// <summary>The strongest frequency of a stretch, to 0.5 Hz.</summary>
+    /// <summary>The strongest frequency of a stretch, to 0.05 Hz.</summary>
     public static double Pitch(ReadOnlySpan<float> samples, double low = 400.0, double high = 1100.0)
     {
         // An eighth of the samples is enough: no partial of our sounds folds into the range looked at.
@@ -62,7 +62,8 @@ internal static class Ear
         }
 
         double best = Strongest(few, low, high, 8.0);
-        return Strongest(few, best - 8.0, best + 8.0, 0.5);
+        best = Strongest(few, best - 8.0, best + 8.0, 0.5);
+        return Strongest(few, best - 0.5, best + 0.5, 0.05);
     }
 
     /// <summary>Splits a recording of one channel into its notes.</summary>
