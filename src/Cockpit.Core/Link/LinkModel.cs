@@ -22,28 +22,43 @@ public sealed record LinkModel
     /// <param name="rangeKm">Its distance, km, positive.</param>
     public LinkBudget Budget(Angle elevation, double rangeKm)
     {
-        Decibels pointing = Link.Dish.PointingLoss(Dish.PointingError, Dish.BeamWidth(Carrier));
+        Terms terms = TermsAt(elevation, rangeKm);
         return new LinkBudget(
             [
-                new("EIRP", new(Eirp.At(elevation).Value - 30.0), "setting, dB above 1 W"),
-                new("free space", -PathLoss.FreeSpace(Carrier, rangeKm * 1e3), "ITU-R P.525, range of the orbit"),
-                new("atmosphere", -PathLoss.Atmosphere(elevation), "clear air, ITU-R P.676"),
+                new("EIRP", terms.EirpDbw, "setting, dB above 1 W"),
+                new("free space", -terms.FreeSpace, "ITU-R P.525, range of the orbit"),
+                new("atmosphere", -terms.Atmosphere, "clear air, ITU-R P.676"),
                 new("polarisation", -Dish.PolarisationLoss, "setting"),
-                new("pointing", -pointing, "12 (error / beamwidth)²"),
-                new("G/T", new(Dish.FigureOfMerit(Carrier, elevation).DecibelsPerKelvin), "dish, sky, ground, amplifier"),
+                new("pointing", -terms.Pointing, "12 (error / beamwidth)²"),
+                new("G/T", new(terms.FigureOfMerit.DecibelsPerKelvin), "dish, sky, ground, amplifier"),
                 new("Boltzmann", -Decibels.FromRatio(Noise.Boltzmann), "exact"),
             ],
             Service.RequiredCarrierToNoiseDensity,
             Eirp.Uncertainty);
     }
 
-    /// <summary>C/N0 to expect of a dish that is held with its usual error, dB-Hz.</summary>
+    /// <summary>C/N0 to expect of a dish that is held with its usual error, dB-Hz: the sum of the budget, without its words.</summary>
     /// <param name="elevation">Of the satellite.</param>
     /// <param name="rangeKm">Its distance, km, positive.</param>
-    public Decibels ExpectedCarrierToNoiseDensity(Angle elevation, double rangeKm) => Budget(elevation, rangeKm).CarrierToNoiseDensity;
+    public Decibels ExpectedCarrierToNoiseDensity(Angle elevation, double rangeKm)
+    {
+        Terms terms = TermsAt(elevation, rangeKm);
+        return Modulation.CarrierToNoiseDensity(
+            terms.EirpDbw, terms.FigureOfMerit, terms.FreeSpace + terms.Atmosphere + Dish.PolarisationLoss + terms.Pointing);
+    }
 
     /// <summary>Margin to expect of a dish that is held with its usual error; negative when the picture is not clean.</summary>
     /// <param name="elevation">Of the satellite.</param>
     /// <param name="rangeKm">Its distance, km, positive.</param>
-    public Decibels ExpectedMargin(Angle elevation, double rangeKm) => Budget(elevation, rangeKm).Margin;
+    public Decibels ExpectedMargin(Angle elevation, double rangeKm) =>
+        ExpectedCarrierToNoiseDensity(elevation, rangeKm) - Service.RequiredCarrierToNoiseDensity;
+
+    private Terms TermsAt(Angle elevation, double rangeKm) => new(
+        new(Eirp.At(elevation).Value - 30.0),
+        PathLoss.FreeSpace(Carrier, rangeKm * 1e3),
+        PathLoss.Atmosphere(elevation),
+        Link.Dish.PointingLoss(Dish.PointingError, Dish.BeamWidth(Carrier)),
+        Dish.FigureOfMerit(Carrier, elevation));
+
+    private readonly record struct Terms(Decibels EirpDbw, Decibels FreeSpace, Decibels Atmosphere, Decibels Pointing, FigureOfMerit FigureOfMerit);
 }

@@ -73,7 +73,9 @@ public sealed class LinkBudgetTests
     [Fact]
     public void Lines_add_up_to_the_carrier_to_noise_density_and_each_says_where_it_comes_from()
     {
-        LinkBudget budget = Model(0.8, Service.Manchester665k).Budget(Angle.FromDegrees(30), 1442);
+        LinkModel model = Model(0.8, Service.Manchester665k);
+        LinkBudget budget = model.Budget(Angle.FromDegrees(30), 1442);
+        Assert.Equal(model.ExpectedMargin(Angle.FromDegrees(30), 1442).Value, budget.Margin.Value, 1e-9);
         Assert.Equal(budget.CarrierToNoiseDensity.Value, budget.Lines.Sum(line => line.Value.Value), 1e-12);
         Assert.Equal(budget.Margin.Value, budget.CarrierToNoiseDensity.Value - 67.53, 0.01);
         Assert.Equal(3.0, budget.Uncertainty.Value);
