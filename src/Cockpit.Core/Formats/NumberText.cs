@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Cockpit.Core.Formats;
 
 /// <summary>A number with an optional unit written behind it, invariant culture.</summary>
-internal static class NumberText
+public static class NumberText
 {
     /// <summary>Splits "12.5deg" into 12.5 and "deg"; false where the text does not begin with a finite number.</summary>
     public static bool TrySplit(ReadOnlySpan<char> text, out double number, out string unit)

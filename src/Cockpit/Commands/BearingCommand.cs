@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
@@ -11,6 +10,16 @@ namespace Cockpit.Commands;
 /// <summary>cockpit bearing: declination, sun, moon, shadow, for setting up the tripod.</summary>
 public static class BearingCommand
 {
+    private static readonly OutputColumn[] Columns =
+    [
+        .. new[]
+        {
+            "utc", "latitude_deg", "longitude_deg", "declination_deg", "declination_uncertainty_deg", "declination_rate_deg_per_year",
+            "sun_azimuth_deg", "sun_elevation_deg", "moon_azimuth_deg", "moon_elevation_deg", "shadow_azimuth_deg", "shadow_length_ratio",
+            "true_azimuth_deg", "magnetic_bearing_deg", "warning",
+        }.Select(name => new OutputColumn(name, null, 0)),
+    ];
+
     /// <summary>The command.</summary>
     /// <param name="clock">Gives "now" where no instant was given.</param>
     public static Command Build(TimeProvider clock)
@@ -47,11 +56,8 @@ public static class BearingCommand
             Angle? asked = parsed.GetValue(trueAzimuth);
             switch (parsed.GetValue(format))
             {
-                case OutputFormat.Csv:
-                    FlatRecord.WriteCsv(output, [Fields(bearings, asked)]);
-                    break;
-                case OutputFormat.Json:
-                    FlatRecord.WriteJson(output, Fields(bearings, asked));
+                case OutputFormat.Csv or OutputFormat.Json:
+                    new OutputRows(output, parsed.GetValue(format), Columns).Alone(Cells(bearings, asked));
                     break;
                 default:
                     WriteTable(output, bearings, asked);
@@ -68,23 +74,16 @@ public static class BearingCommand
         return command;
     }
 
-    private static ImmutableArray<Field> Fields(Bearings bearings, Angle? asked) =>
+    private static Cell[] Cells(Bearings bearings, Angle? asked) =>
     [
-        Field.Of("utc", bearings.Utc),
-        Field.Of("latitude_deg", bearings.Site.Latitude.Degrees, 7),
-        Field.Of("longitude_deg", bearings.Site.Longitude.Degrees, 7),
-        Field.Of("declination_deg", bearings.Field.Declination.Degrees, 6),
-        Field.Of("declination_uncertainty_deg", bearings.Field.DeclinationUncertainty.Degrees, 6),
-        Field.Of("declination_rate_deg_per_year", bearings.Field.DeclinationRate.Degrees, 6),
-        Field.Of("sun_azimuth_deg", bearings.Sun.Azimuth.Degrees, 6),
-        Field.Of("sun_elevation_deg", bearings.Sun.Elevation.Degrees, 6),
-        Field.Of("moon_azimuth_deg", bearings.Moon.Azimuth.Degrees, 6),
-        Field.Of("moon_elevation_deg", bearings.Moon.Elevation.Degrees, 6),
-        Field.Of("shadow_azimuth_deg", bearings.Shadow?.Degrees, 6),
-        Field.Of("shadow_length_ratio", bearings.ShadowLength, 4),
-        Field.Of("true_azimuth_deg", asked?.WrappedToTurn().Degrees, 6),
-        Field.Of("magnetic_bearing_deg", asked is { } azimuth ? bearings.Field.ToMagnetic(azimuth).Degrees : null, 6),
-        Field.Of("warning", bearings.Field.Warning),
+        Cell.Of(bearings.Utc, 3), Cell.Of(bearings.Site.Latitude.Degrees, 7), Cell.Of(bearings.Site.Longitude.Degrees, 7),
+        Cell.Of(bearings.Field.Declination.Degrees, 6), Cell.Of(bearings.Field.DeclinationUncertainty.Degrees, 6),
+        Cell.Of(bearings.Field.DeclinationRate.Degrees, 6),
+        Cell.Of(bearings.Sun.Azimuth.Degrees, 6), Cell.Of(bearings.Sun.Elevation.Degrees, 6),
+        Cell.Of(bearings.Moon.Azimuth.Degrees, 6), Cell.Of(bearings.Moon.Elevation.Degrees, 6),
+        Cell.Of(bearings.Shadow?.Degrees, 6), Cell.Of(bearings.ShadowLength, 4),
+        Cell.Of(asked?.WrappedToTurn().Degrees, 6), Cell.Of(asked is { } azimuth ? bearings.Field.ToMagnetic(azimuth).Degrees : null, 6),
+        Cell.Of(bearings.Field.Warning),
     ];
 
     private static void WriteTable(TextWriter output, Bearings bearings, Angle? asked)

@@ -102,6 +102,47 @@ public sealed class OutputRows(TextWriter output, OutputFormat format, IReadOnly
         _rows++;
     }
 
+    /// <summary>A sentence below the last row, in a table for people only; broken to eighty columns.</summary>
+    /// <param name="text">The sentence.</param>
+    public void Note(string text)
+    {
+        const int Width = 80;
+        const string Indent = "    ";
+        if (format != OutputFormat.Table)
+        {
+            return;
+        }
+
+        string line = Indent;
+        foreach (string word in text.Split(' '))
+        {
+            if (line.Length > Indent.Length && line.Length + word.Length > Width)
+            {
+                output.Write(line.TrimEnd() + "\n");
+                line = Indent;
+            }
+
+            line += word + " ";
+        }
+
+        output.Write(line.TrimEnd() + "\n");
+    }
+
+    /// <summary>One object by itself: a header line and a line of CSV, or a JSON object without a list around it.</summary>
+    /// <param name="cells">As many as there are columns.</param>
+    public void Alone(params ReadOnlySpan<Cell> cells)
+    {
+        if (format != OutputFormat.Json)
+        {
+            Begin();
+            Add(cells);
+            return;
+        }
+
+        Cell[] row = cells.ToArray();
+        output.Write("{\n  " + string.Join(",\n  ", columns.Zip(row).Select(pair => $"\"{pair.First.Name}\": {JsonText(pair.Second)}")) + "\n}\n");
+    }
+
     /// <summary>Ends: the closing bracket.</summary>
     public void End()
     {

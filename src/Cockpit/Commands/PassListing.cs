@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Commands;
@@ -35,9 +36,6 @@ public sealed record ListedPass(SatelliteTrack Track, Pass Pass)
 {
     /// <summary>The elements.</summary>
     public ElementSet Elements => Track.Satellite.Elements;
-
-    /// <summary>Age of the elements at culmination.</summary>
-    public TimeSpan ElementsAge => Pass.Tca.Utc - Elements.EpochUtc;
 }
 
 /// <summary>Searches the passes of many satellites, on all cores.</summary>
@@ -60,5 +58,23 @@ public static class PassListing
             found[k] = [.. PassSearch.Overlapping(track, question.From, question.To, above, horizon).Select(pass => new ListedPass(track, pass))];
         });
         return [.. found.SelectMany(passes => passes).OrderBy(listed => listed.Pass.Aos.Utc).ThenBy(listed => listed.Elements.CatalogNumber)];
+    }
+
+    /// <summary>Judges passes on all cores.</summary>
+    /// <param name="passes">What was found.</param>
+    /// <param name="settings">Station, dish, service.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <returns>Verdicts in the order of the passes, clashes among them named.</returns>
+    public static ImmutableArray<PassVerdict> Judge(ImmutableArray<ListedPass> passes, VerdictSettings settings, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        var verdicts = new PassVerdict[passes.Length];
+        Parallel.For(0, passes.Length, new ParallelOptions { CancellationToken = cancellation }, k =>
+        {
+            ListedPass listed = passes[k];
+            verdicts[k] = PassJudge.One(
+                new PassCandidate(listed.Elements.Name, listed.Elements.CatalogNumber, listed.Pass, listed.Track, ElementAge.At(listed.Elements, listed.Pass.Tca.Utc)), settings);
+        });
+        return PassJudge.WithClashes([.. verdicts], settings.TurnAround);
     }
 }
