@@ -30,6 +30,20 @@ public sealed class LayeringTests
     public void Core_Signal_uses_Units_and_Time() => May("Core.Signal", "Core.Units", "Core.Time");
 
     [Fact]
+    public void Core_Link_uses_Units() => May("Core.Link", "Core.Units");
+
+    [Fact]
+    public void Core_Magnetic_uses_Units_and_Geo() => May("Core.Magnetic", "Core.Units", "Core.Geo");
+
+    [Fact]
+    public void Core_Sky_uses_Units_Time_Geo_Magnetic_and_the_look_angles_of_Aim() =>
+        May("Core.Sky", "Core.Units", "Core.Time", "Core.Geo", "Core.Magnetic", "Core.Aim");
+
+    [Fact]
+    public void Core_Passes_uses_what_a_verdict_is_made_of() =>
+        May("Core.Passes", "Core.Units", "Core.Time", "Core.Geo", "Core.Orbit", "Core.Aim", "Core.Link", "Core.Sky");
+
+    [Fact]
     public void Session_Events_uses_Core() => May("Session.Events", "Core");
 
     [Fact]
