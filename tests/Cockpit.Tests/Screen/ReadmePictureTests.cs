@@ -1,0 +1,18 @@
+namespace Cockpit.Tests.Screen;
+
+public sealed class ReadmePictureTests
+{
+    [Fact]
+    public void The_picture_in_the_README_is_the_golden_of_the_screen_and_so_cannot_go_stale()
+    {
+        string root = AppContext.BaseDirectory;
+        while (!File.Exists(Path.Combine(root, "Cockpit.sln")))
+        {
+            root = Path.GetDirectoryName(root) ?? throw new InvalidOperationException("the tests run outside the repository");
+        }
+
+        string golden = File.ReadAllText(Path.Combine(root, "tests", "Cockpit.Tests", "Screen", "Goldens", "move-80x24.golden")).TrimEnd('\n');
+        string readme = File.ReadAllText(Path.Combine(root, "README.md"));
+        Assert.Contains($"```text\n{golden}\n```", readme, StringComparison.Ordinal);
+    }
+}
