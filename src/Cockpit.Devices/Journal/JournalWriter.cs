@@ -31,6 +31,11 @@ public sealed class JournalWriter : IAsyncDisposable
         }
     }
 
+    /// <summary>Waits until everything given so far is on the disk.</summary>
+    /// <param name="patience">How long at most.</param>
+    /// <returns>Whether it is.</returns>
+    public bool WaitUntilWritten(TimeSpan patience) => SpinWait.SpinUntil(() => _pump.IsIdle, patience);
+
     /// <summary>Writes what is waiting, brings it to the disk and lets the file go.</summary>
     public async ValueTask DisposeAsync()
     {

@@ -15,6 +15,9 @@ namespace Cockpit.Wiring;
 /// <summary>A session that happens now: feeds, clock and keys publish on the bus; journal, fold, voice and screen follow it.</summary>
 public sealed class SessionRun
 {
+    /// <summary>How long the start waits for the first event to be on the disk: without it a session could not be opened again.</summary>
+    private static readonly TimeSpan OpeningPatience = TimeSpan.FromSeconds(2);
+
     private readonly SessionPlan _plan;
     private readonly TextWriter _output;
     private readonly TextWriter _complaints;
@@ -74,10 +77,14 @@ public sealed class SessionRun
         Add(observers, _plan.Measure, "measurement", snapshot => measurements.SnapshotMade(snapshot.Sequence));
         Add(observers, _rehearse is not null, Sources.Rehearsal, new Rehearser(bus, _rehearse).Follow);
 
+        Closing closing = new();
+        observers.Add(("closing", closing.Folded));
+        using IDisposable closed = bus.Subscribe("closing", closing.Published);
         IDisposable recording = bus.Subscribe("journal", journal.Append);
         IDisposable? arrivals = _plan.Measure ? bus.Subscribe("measurement", envelope => Arrived(measurements, envelope)) : null;
         SnapshotPipeline pipeline = new(bus, bus, thread, observers);
         bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
+        journal.WaitUntilWritten(OpeningPatience);
 
         ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
         IReadOnlyList<IAsyncDisposable> feeds = _startFeeds(bus, _time);
@@ -92,7 +99,7 @@ public sealed class SessionRun
         }
 
         bus.Publish(Sources.Program, new SessionClosed(code == 0 ? "left by the operator" : $"ended with code {code}"));
-        await DrainAsync(thread);
+        await closing.WaitAsync();
         pipeline.Dispose();
         arrivals?.Dispose();
         recording.Dispose();
@@ -127,14 +134,6 @@ public sealed class SessionRun
         }
     }
 
-    /// <summary>Waits until the fold has taken everything that was published.</summary>
-    private static Task DrainAsync(EventLoopScheduler thread)
-    {
-        TaskCompletionSource done = new(TaskCreationOptions.RunContinuationsAsynchronously);
-        thread.Schedule(done.SetResult);
-        return done.Task;
-    }
-
     private void EndWhenDone(Snapshot snapshot, ISessionFront front)
     {
         if (_plan.EndAfterLos is { } after && snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + after)
@@ -155,6 +154,33 @@ public sealed class SessionRun
         {
             await _complaints.WriteLineAsync(line);
         }
+    }
+
+    /// <summary>Knows when the fold has taken the last event, so that digest and screen end where the journal ends.</summary>
+    private sealed class Closing
+    {
+        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
+        private readonly TaskCompletionSource _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        private long _last = long.MaxValue;
+
+        public void Published(Envelope envelope)
+        {
+            if (envelope.Event is SessionClosed)
+            {
+                Interlocked.Exchange(ref _last, envelope.Sequence);
+            }
+        }
+
+        public void Folded(Snapshot snapshot)
+        {
+            if (snapshot.Sequence >= Interlocked.Read(ref _last))
+            {
+                _done.TrySetResult();
+            }
+        }
+
+        public async Task WaitAsync() =>
+            await Task.WhenAny(_done.Task, Task.Delay(Patience, TimeProvider.System, CancellationToken.None));
     }
 
     /// <summary>Lets the simulated pass answer each tick.</summary>

@@ -1,0 +1,125 @@
+using System.Net;
+using System.Net.Sockets;
+using Cockpit.Commands;
+
+namespace Cockpit.EndToEnd.Tests.Program;
+
+/// <summary>What the program answers to wrong words and wrong files: one sentence, a code that is not zero, nothing written.</summary>
+public sealed class BadInputTests : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cockpit-bad-");
+
+    private static readonly string[] Brackwing =
+    [
+        "BRACKWING 5",
+        "1 99129U 26014A   26329.02321816  .00000043  00000-0  10514-3 0  7313",
+        "2 99129  98.8186 153.7539 0005269 308.7134  69.4194 14.12592518451565",
+    ];
+
+    [Fact]
+    public async Task A_missing_elements_file_is_named() =>
+        Assert.Equal("nowhere.tle: there is no such file; give the path of a TLE or OMM file with --elements", await LiveAsync("nowhere.tle"));
+
+    [Fact]
+    public async Task An_empty_elements_file_is_named() =>
+        Assert.EndsWith("the input is empty; expected element sets, TLE or OMM", await LiveAsync(FileWith("")));
+
+    [Fact]
+    public async Task A_binary_elements_file_is_named_with_line_and_column() =>
+        Assert.EndsWith(":1:2: byte 0x01 found: this is not text; expected a file of element sets, TLE or OMM", await LiveAsync(FileWith("P\u0001\u0002")));
+
+    [Fact]
+    public async Task A_wrong_checksum_is_named_with_line_and_column()
+    {
+        string sentence = await LiveAsync(FileWith(string.Join('\n', Brackwing[0], Brackwing[1][..68] + "9", Brackwing[2])));
+        Assert.Contains(":2:69: ", sentence, StringComparison.Ordinal);
+        Assert.Contains("checksum", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Wrong_columns_are_named_with_line_and_column() =>
+        Assert.Matches(@":\d+:\d+: ", await LiveAsync(FileWith(string.Join('\n', Brackwing[0], Brackwing[1].Replace("26329.02321816", "2632902321816 ", StringComparison.Ordinal), Brackwing[2]))));
+
+    [Theory]
+    [InlineData("95,11.2")]
+    [InlineData("47.8")]
+    [InlineData("47.8,300")]
+    [InlineData("here")]
+    public async Task A_station_out_of_range_or_malformed_is_named(string station) =>
+        Assert.StartsWith("--station: ", await RunAsync(["live", "--elements", FileWith(string.Join('\n', Brackwing)), "--station", station, "--plain"]), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("http://127.0.0.1:80")]
+    [InlineData("tcp://127.0.0.1")]
+    [InlineData("tcp://127.0.0.1:70000")]
+    [InlineData("nonsense")]
+    public async Task A_malformed_signal_address_is_named(string address) =>
+        Assert.StartsWith("--signal: ", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--signal", address), StringComparison.Ordinal);
+
+    [Fact]
+    public async Task A_port_in_use_is_named()
+    {
+        using TcpListener listener = new(IPAddress.Loopback, 0);
+        listener.Start();
+        int port = ((IPEndPoint)listener.LocalEndpoint).Port;
+        Assert.Contains($"{port}", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--signal", $"tcp-listen://:{port}"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task No_pass_in_the_next_ten_days_is_said() =>
+        Assert.Equal(
+            "--station: BRACKWING 5 does not rise above 89.9 degrees here within 10 days of 2026-11-25T00:00:00Z; lower --above, choose another satellite, or start near the epoch with --at",
+            await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--above", "89.9deg", "--at", "2026-11-25T00:00:00Z", "--station", "10,100"));
+
+    [Fact]
+    public async Task An_unknown_option_is_named() =>
+        Assert.Equal("Unrecognized command or argument '--colour'; see cockpit live --help", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--colour"));
+
+    [Fact]
+    public async Task A_folder_for_sessions_that_cannot_be_made_is_named()
+    {
+        string file = FileWith("not a folder");
+        string sentence = await RunAsync(["--plain", "--sound", "off", "--sessions", file, "--stop-after", "1s"], CommandRoot.Failed);
+        Assert.StartsWith(file, sentence, StringComparison.Ordinal);
+        Assert.EndsWith("choose another folder for the sessions", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Without_a_terminal_the_screen_says_so_and_offers_lines()
+    {
+        using CockpitProcess cockpit = new();
+        (int code, _, string error) = await cockpit.RunAsync("--sessions", cockpit.Sessions);
+
+        Assert.Equal(CommandRoot.WrongInput, code);
+
+        Assert.Equal("The screen needs a terminal, and neither input nor output is one; run it in a terminal window, without redirecting it, or use --plain for lines.", error.Trim());
+        Assert.False(Directory.Exists(cockpit.Sessions));
+    }
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    private Task<string> LiveAsync(string elements, params string[] more)
+    {
+        string[] station = more.Contains("--station") ? [] : ["--station", "47.8,11.2,520"];
+        string[] at = more.Contains("--at") ? [] : ["--at", "2026-11-26T17:48:00Z"];
+        return RunAsync(["live", "--elements", elements, "--plain", "--sound", "off", "--sessions", Path.Combine(_folder.FullName, "sessions"), .. station, .. at, .. more]);
+    }
+
+    private async Task<string> RunAsync(string[] words, int expected = CommandRoot.WrongInput)
+    {
+        using StringWriter output = new();
+        using StringWriter error = new();
+        int code = await CommandRoot.RunAsync(words, output, error);
+        Assert.Equal(expected, code);
+        Assert.Equal("", output.ToString());
+        Assert.False(Directory.Exists(Path.Combine(_folder.FullName, "sessions")));
+        return Assert.Single(error.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries)).TrimEnd('\r');
+    }
+
+    private string FileWith(string text)
+    {
+        string path = Path.Combine(_folder.FullName, $"input-{Guid.NewGuid():N}.txt");
+        File.WriteAllText(path, text);
+        return path;
+    }
+}
