@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 
@@ -20,6 +21,7 @@ public static class HoldPlan
     /// <param name="from">First moment, UTC.</param>
     /// <param name="to">Last moment, UTC; taken only when a whole number of steps leads there.</param>
     /// <param name="step">Distance of the samples, positive.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public static ImmutableArray<PassMoment> Sample(ITrack track, DateTimeOffset from, DateTimeOffset to, TimeSpan step)
     {
         ArgumentNullException.ThrowIfNull(track);
@@ -83,6 +85,7 @@ public static class HoldPlan
         return HoldOf(number, track[0], track[end], cap, beam);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private static Direction[] Directions(ReadOnlySpan<PassMoment> track)
     {
         var points = new Direction[track.Length];

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Aim;
@@ -63,6 +64,7 @@ internal static class SmallestCap
     /// <param name="points">At least one direction.</param>
     /// <param name="cosLimit">Cosine of the largest radius of interest; -1 for the smallest cap whatever its size.</param>
     /// <returns>The cap, or null when it is larger than the limit.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public static Cap? Around(ReadOnlySpan<Direction> points, double cosLimit = -1.0)
     {
         Span<Direction> support = [points[0], points[^1], points[0]];
@@ -89,6 +91,7 @@ internal static class SmallestCap
         return null;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private static int Farthest(ReadOnlySpan<Direction> points, Direction axis)
     {
         int farthest = 0;

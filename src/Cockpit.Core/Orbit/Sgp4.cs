@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Cockpit.Core.Geo;
 
@@ -52,6 +53,7 @@ public sealed class Sgp4
     /// <param name="state">Position and velocity, TEME, km and km/s; zeros when the status is not good.</param>
     /// <returns>Good, or the published error code.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The time is not a number, or further away than <see cref="MostMinutes"/>.</exception>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public PropagationStatus Propagate(double minutesSinceEpoch, out TemeState state)
     {
         if (!(Math.Abs(minutesSinceEpoch) <= MostMinutes))
@@ -113,6 +115,7 @@ public sealed class Sgp4
     }
 
     /// <summary>Secular gravity and drag (report, section 6, "secular effects of atmospheric drag and gravitation").</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private PropagationStatus NearEarthAt(double t, out MeanElements mean)
     {
         ref readonly Secular s = ref _secular;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Time;
@@ -36,6 +37,7 @@ internal sealed class SkyPath(SatelliteTrack track, JulianDate start)
     /// centre; farther out the satellite is below e. The angle shrinks no faster than the satellite runs at its perigee and
     /// the earth turns. Both radii come from the orbit of the moment, widened by what the oblate earth adds.
     /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public double Step(double t, double floor, out PathPoint? seen, out double quiet)
     {
         quiet = 0.0;
@@ -70,6 +72,7 @@ internal sealed class SkyPath(SatelliteTrack track, JulianDate start)
         return Math.Clamp(StepRadians / fastest, ShortestStep, LongestStep);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private bool TryAt(double t, out PathPoint point, out EcefState state)
     {
         point = default;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Units;
 
@@ -34,6 +35,7 @@ internal sealed class SmoothTrack : ITrack
     }
 
     /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public LookAngles? At(DateTimeOffset utc)
     {
         double steps = (utc - _start).TotalSeconds / _stepSeconds;
@@ -72,6 +74,7 @@ internal sealed class SmoothTrack : ITrack
         return (a + (s * (slopeA + (s * (square + (s * cube))))), slopeA + (s * ((2.0 * square) + (3.0 * s * cube))));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private LookAngles Look((double Value, double Slope) east, (double Value, double Slope) north, (double Value, double Slope) up)
     {
         double flat = Math.Sqrt((east.Value * east.Value) + (north.Value * north.Value));

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Sky;
@@ -58,6 +59,7 @@ public readonly record struct MoonOrbit(Angle Longitude, Angle Latitude, double 
             MeanDistanceKm + (distance * 1e-3));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private static (double Argument, double Weight) Term(ReadOnlySpan<int> multiples, ReadOnlySpan<double> arguments, double eccentricity)
     {
         double argument = 0.0;

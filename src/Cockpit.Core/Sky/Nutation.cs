@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Sky;
@@ -14,6 +15,7 @@ public readonly record struct Nutation(Angle InLongitude, Angle InObliquity, Ang
     /// <summary>The nutation at a moment.</summary>
     /// <param name="centuries">Julian centuries of terrestrial time since J2000.</param>
     /// <remarks>Error about 0.001″ against the IAU 1980 theory. Source: NREL/TP-560-34302, sections 3.4 and 3.5.</remarks>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     public static Nutation At(double centuries)
     {
         double t = centuries;
