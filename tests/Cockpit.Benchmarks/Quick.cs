@@ -10,7 +10,7 @@ internal static class Quick
 
     internal static void Run(TextWriter output)
     {
-        foreach ((string name, int operations, Action work) in PropagationBenchmarks.Quick().Concat(ElementReadingBenchmarks.Quick()).Concat(SoundBenchmarks.Quick()))
+        foreach ((string name, int operations, Action work) in PropagationBenchmarks.Quick().Concat(ElementReadingBenchmarks.Quick()).Concat(SoundBenchmarks.Quick()).Concat(FeedBenchmarks.Quick()))
         {
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name,-44} {PerSecond(operations, work) / 1e6,8:0.000} million/s on one core"));
         }

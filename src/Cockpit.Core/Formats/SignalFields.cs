@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Cockpit.Core.Signal;
 
 namespace Cockpit.Core.Formats;
@@ -26,11 +27,23 @@ internal struct SignalFields
     /// <summary>More than any receiver's tuning error; a larger number is another quantity.</summary>
     private const double LargestOffsetHz = 1e9;
 
-    private SignalSample? _sample;
+    private DateTimeOffset? _utc;
+    private Values _values;
     private int _seen;
 
     /// <summary>The record so far; null before the first value.</summary>
-    internal readonly SignalSample? Sample => _sample;
+    internal readonly SignalSample? Sample => _seen == 0 ? null : new SignalSample
+    {
+        Utc = _utc,
+        LevelDb = Value(SignalKey.Level),
+        SnrDb = Value(SignalKey.Snr),
+        Cn0DbHz = Value(SignalKey.Cn0),
+        OffsetHz = Value(SignalKey.Offset),
+        Locked = Value(SignalKey.Lock) is { } locked ? locked != 0 : null,
+        Frames = (long?)Value(SignalKey.Frames),
+        BitErrorRatio = Value(SignalKey.BitErrors),
+        Clipped = Value(SignalKey.Clipped),
+    };
 
     /// <summary>Whether something besides the time was given.</summary>
     internal readonly bool HasMeasurement => (_seen & ~(1 << (int)SignalKey.Time)) != 0;
@@ -76,19 +89,7 @@ internal struct SignalFields
             return problem;
         }
 
-        SignalSample sample = _sample ?? new SignalSample();
-        _sample = key switch
-        {
-            SignalKey.Level => sample with { LevelDb = value },
-            SignalKey.Snr => sample with { SnrDb = value },
-            SignalKey.Cn0 => sample with { Cn0DbHz = value },
-            SignalKey.Offset => sample with { OffsetHz = value },
-            SignalKey.Lock => sample with { Locked = value != 0 },
-            SignalKey.Frames => sample with { Frames = (long)value },
-            SignalKey.BitErrors => sample with { BitErrorRatio = value },
-            SignalKey.Clipped => sample with { Clipped = value },
-            _ => sample,
-        };
+        _values[(int)key] = value;
         return null;
     }
 
@@ -105,9 +106,11 @@ internal struct SignalFields
             return $"t is {SignalText.Quote(text)}; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200";
         }
 
-        _sample = (_sample ?? new SignalSample()) with { Utc = utc };
+        _utc = utc;
         return null;
     }
+
+    private readonly double? Value(SignalKey key) => (_seen & (1 << (int)key)) != 0 ? _values[(int)key] : null;
 
     private string? Once(SignalKey key)
     {
@@ -143,4 +146,10 @@ internal struct SignalFields
         SignalKey.Frames => "a whole number, not negative",
         _ => "a number from 0 to 1",
     };
+
+    [InlineArray((int)SignalKey.Clipped + 1)]
+    private struct Values
+    {
+        private double _first;
+    }
 }

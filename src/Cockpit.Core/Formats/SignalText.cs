@@ -1,3 +1,4 @@
+using System.Buffers.Text;
 using System.Globalization;
 using System.Text;
 
@@ -59,8 +60,9 @@ internal static class SignalText
             length = end;
         }
 
-        value = double.Parse(text[..length], NumberStyles.Float, CultureInfo.InvariantCulture);
-        return (length, null);
+        return Utf8Parser.TryParse(text[..length], out value, out int used) && used == length
+            ? (length, null)
+            : (0, $"the number {Quote(text[..length])} is too large");
     }
 
     /// <summary>What to say about text where a number should have ended.</summary>

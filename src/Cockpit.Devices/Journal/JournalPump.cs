@@ -34,6 +34,7 @@ public sealed class JournalPump : IDisposable
     private byte[] _beginning = [];
     private long _safeLength;
     private int _written;
+    private int _taken;
     private bool _open;
     private bool _urgent;
     private long _lastSync;
@@ -56,8 +57,8 @@ public sealed class JournalPump : IDisposable
         _lastSync = time.GetTimestamp();
     }
 
-    /// <summary>Whether everything given so far is on the disk.</summary>
-    public bool IsIdle => _queue.IsEmpty && _unsafe.WrittenCount == 0;
+    /// <summary>Whether every event given so far is on the disk; safe from any thread.</summary>
+    public bool IsIdle => _queue.Pending == 0;
 
     /// <summary>How long <see cref="Step"/> may be put off, if no event comes.</summary>
     public TimeSpan NextStepIn => !_open && _trouble is not null
@@ -120,6 +121,10 @@ public sealed class JournalPump : IDisposable
             {
                 Sync();
             }
+            else if (_unsafe.WrittenCount == 0)
+            {
+                Finished();
+            }
 
             Recovered();
         }
@@ -137,6 +142,7 @@ public sealed class JournalPump : IDisposable
         int before = _unsafe.WrittenCount;
         while (_unsafe.WrittenCount - before < LargestBatchBytes && _queue.TryTake(out Envelope? envelope))
         {
+            _taken++;
             Append(envelope);
         }
 
@@ -179,6 +185,13 @@ public sealed class JournalPump : IDisposable
         _written = 0;
         _urgent = false;
         _lastSync = _time.GetTimestamp();
+        Finished();
+    }
+
+    private void Finished()
+    {
+        _queue.Finish(_taken);
+        _taken = 0;
     }
 
     /// <summary>The file is not what was written: begin a new one with what every reader needs first, then what is at hand.</summary>
@@ -191,7 +204,8 @@ public sealed class JournalPump : IDisposable
         _safeLength = 0;
     }
 
-    private void Failed(Exception failure)
+    /// <summary>Lets the file go, tells the trouble if it is a new one, and waits for the next try.</summary>
+    internal void Failed(Exception failure)
     {
         _file.Close();
         _open = false;

@@ -9,14 +9,16 @@ internal sealed class JournalQueue(int capacity)
     private readonly Lock _gate = new();
     private readonly Queue<Envelope> _waiting = new();
     private long _dropped;
+    private long _pending;
 
-    internal bool IsEmpty
+    /// <summary>Events given that are neither dropped nor finished with.</summary>
+    internal long Pending
     {
         get
         {
             lock (_gate)
             {
-                return _waiting.Count == 0;
+                return _pending;
             }
         }
     }
@@ -29,9 +31,11 @@ internal sealed class JournalQueue(int capacity)
             {
                 _waiting.Dequeue();
                 _dropped++;
+                _pending--;
             }
 
             _waiting.Enqueue(envelope);
+            _pending++;
         }
     }
 
@@ -40,6 +44,15 @@ internal sealed class JournalQueue(int capacity)
         lock (_gate)
         {
             return _waiting.TryDequeue(out envelope);
+        }
+    }
+
+    /// <summary>So many of the events that were taken are finished with.</summary>
+    internal void Finish(int count)
+    {
+        lock (_gate)
+        {
+            _pending -= count;
         }
     }
 

@@ -50,16 +50,30 @@ public sealed class JournalWriter : IAsyncDisposable
         {
             while (!_stopping)
             {
-                _pump.Step();
+                Step(finish: false);
                 _wake.WaitOne(_pump.NextStepIn);
             }
 
-            _pump.Step(finish: true);
+            Step(finish: true);
         }
         finally
         {
             _pump.Dispose();
             _ended.SetResult();
+        }
+    }
+
+    private void Step(bool finish)
+    {
+        try
+        {
+            _pump.Step(finish);
+        }
+#pragma warning disable CA1031 // The journal must never end the pass: an unforeseen failure is told and tried again like a full disk.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            _pump.Failed(failure);
         }
     }
 }

@@ -118,6 +118,17 @@ public sealed class SignalLineTests
         Assert.Equal(new ParseError("signal", 3, 4097, "the line is longer than 4096 bytes; send one short record a line"), error);
     }
 
+    [Theory]
+    [InlineData("1e99999999999999999999")]
+    [InlineData("-1e2147483648")]
+    [InlineData("snr=1e99999999999999999999")]
+    [InlineData("99999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999")]
+    public void Endless_numbers_are_rejected(string text) => Assert.NotNull(Read(text).Error);
+
+    [Fact]
+    public void Digits_without_end_are_read_to_the_nearest_double() =>
+        Assert.Equal(0.1, Read("0.1" + new string('0', 4000) + "1").Sample?.LevelDb);
+
     [Fact]
     public void What_is_written_as_pairs_reads_back_exactly() =>
         Samples.Sample(sample => Read(SignalLine.Format(sample)).Sample == sample);

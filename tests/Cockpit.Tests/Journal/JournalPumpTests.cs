@@ -17,9 +17,11 @@ public sealed class JournalPumpTests : IDisposable
     {
         using JournalPump pump = Opened();
         Add(pump, new Ticked());
+        Assert.False(pump.IsIdle);
         pump.Step();
         Assert.Single(ReadBack().Envelopes);
         Assert.Equal(0, _file.Syncs);
+        Assert.False(pump.IsIdle);
         _time.Advance(TimeSpan.FromSeconds(1));
         pump.Step();
         Assert.Equal(1, _file.Syncs);
@@ -69,6 +71,7 @@ public sealed class JournalPumpTests : IDisposable
         Assert.Contains(new JournalChanged("the journal is written again, but 12 events are missing from it"), _sink.Events);
         Assert.Equal(new JournalChanged(null), _sink.Events[^1]);
         Recording read = ReadBack();
+        Assert.True(pump.IsIdle);
         Assert.Equal(15, read.Envelopes.Length);
         Assert.Equal(new JournalNote(8, JournalNoteKind.Gap, "events 7 to 18 are missing"), Assert.Single(read.Notes));
     }
@@ -113,6 +116,11 @@ public sealed class JournalPumpTests : IDisposable
         pump.Step();
         Assert.Equal([new PartFailed("journal", "an event could not be written: events of type Unregistered have no name in the journal")], _sink.Events);
         Assert.Equal([3L], ReadBack().Envelopes.Select(envelope => envelope.Sequence));
+        pump.Step(finish: true);
+        Assert.True(pump.IsIdle);
+        Add(pump, new Unregistered());
+        pump.Step();
+        Assert.True(pump.IsIdle);
     }
 
     [Fact]
