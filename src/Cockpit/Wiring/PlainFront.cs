@@ -4,9 +4,10 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
 
-/// <summary>Lines on standard output in place of the screen; ends on SIGINT, SIGTERM, SIGHUP.</summary>
+/// <summary>Lines on standard output in place of the screen; ends on SIGINT and SIGTERM, and on SIGHUP where wanted.</summary>
 /// <param name="output">Where the lines go.</param>
-public sealed class PlainFront(TextWriter output) : ISessionFront
+/// <param name="endOnHangUp">Whether a terminal that goes away ends it.</param>
+public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISessionFront
 {
     private readonly PlainLines _lines = new(output);
     private readonly ManualResetEventSlim _stopped = new();
@@ -43,7 +44,7 @@ public sealed class PlainFront(TextWriter output) : ISessionFront
     {
         using PosixSignalRegistration interrupt = On(PosixSignal.SIGINT, 130);
         using PosixSignalRegistration terminate = On(PosixSignal.SIGTERM, 143);
-        using PosixSignalRegistration hangUp = On(PosixSignal.SIGHUP, 129);
+        using PosixSignalRegistration? hangUp = endOnHangUp ? On(PosixSignal.SIGHUP, SessionRun.TerminalGone) : null;
         try
         {
             _stopped.Wait(atMost ?? Timeout.InfiniteTimeSpan, cancellation);

@@ -29,9 +29,6 @@ public sealed record SessionPlan
     /// <summary>Say at the end the fingerprint of all snapshots.</summary>
     public bool Digest { get; init; }
 
-    /// <summary>End by itself this long after LOS, session time; null = stay until the operator leaves.</summary>
-    public TimeSpan? EndAfterLos { get; init; }
-
     /// <summary>End by itself after this real time; null = do not.</summary>
     public TimeSpan? EndAfter { get; init; }
 }

@@ -1,7 +1,9 @@
 using System.Reactive.Concurrency;
+using System.Runtime.InteropServices;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Clocks;
 using Cockpit.Devices.Journal;
+using Cockpit.Devices.Ports;
 using Cockpit.Devices.Speakers;
 using Cockpit.Screen.Keys;
 using Cockpit.Screen.Views;
@@ -18,12 +20,19 @@ public sealed class SessionRun
     /// <summary>How long the start waits for the first event to be on the disk: without it a session could not be opened again.</summary>
     private static readonly TimeSpan OpeningPatience = TimeSpan.FromSeconds(2);
 
+    /// <summary>The exit code after the terminal went away: 128 + SIGHUP.</summary>
+    public const int TerminalGone = 129;
+
+    /// <summary>Without a screen the session goes on until this long after LOS.</summary>
+    private static readonly TimeSpan AfterLos = TimeSpan.FromSeconds(10);
+
     private readonly SessionPlan _plan;
     private readonly TextWriter _output;
     private readonly TextWriter _complaints;
     private readonly Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> _startFeeds;
     private readonly Func<Snapshot, IEnumerable<SessionEvent>>? _rehearse;
     private readonly TimeProvider _time = TimeProvider.System;
+    private volatile bool _inPass;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -57,6 +66,9 @@ public sealed class SessionRun
             return Commands.CommandRoot.Failed;
         }
 
+        // A shell hangs up its jobs a second time; the run decides itself what a lost terminal means.
+        using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context => context.Cancel = true);
+        using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
         using SnapshotDigest digest = new();
         Measurements measurements = new(_time);
         ISessionFront front = _plan.Plain
@@ -71,7 +83,7 @@ public sealed class SessionRun
         [
             ("voice", snapshot => voice.Accept(snapshot.Cues)),
             (_plan.Plain ? "lines" : "screen", front.Show),
-            ("end", snapshot => EndWhenDone(snapshot, front)),
+            ("end", snapshot => EndWhenDone(snapshot, unseen)),
         ];
         Add(observers, _plan.Digest, "digest", digest.Add);
         Add(observers, _plan.Measure, "measurement", snapshot => measurements.SnapshotMade(snapshot.Sequence));
@@ -91,6 +103,13 @@ public sealed class SessionRun
         TickSource ticks = new(bus, _time);
 
         int code = front.Run(_plan.EndAfter, cancellation);
+        if (code == TerminalGone && _inPass)
+        {
+            StandardInput.ReplaceByNothing();
+            bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
+            int later = unseen.Run(null, cancellation);
+            code = later == 0 ? code : later;
+        }
 
         await ticks.DisposeAsync();
         foreach (IAsyncDisposable feed in feeds)
@@ -134,25 +153,38 @@ public sealed class SessionRun
         }
     }
 
-    private void EndWhenDone(Snapshot snapshot, ISessionFront front)
+    private void EndWhenDone(Snapshot snapshot, PlainFront unseen)
     {
-        if (_plan.EndAfterLos is { } after && snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + after)
+        _inPass = snapshot.Sky?.Phase is PassPhase.Ready or PassPhase.Climbing or PassPhase.Sinking;
+        if (snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + AfterLos)
         {
-            front.Stop(0);
+            unseen.Stop(0);
         }
     }
 
     private async Task ReportAsync(SessionFolder folder, SnapshotDigest digest, Measurements measurements)
     {
-        await _complaints.WriteLineAsync($"session kept in {folder.Path}");
+        List<string> lines = [$"session kept in {folder.Path}"];
         if (_plan.Digest)
         {
-            await _complaints.WriteLineAsync($"digest {digest.Current()} of {digest.Count} snapshots");
+            lines.Add($"digest {digest.Current()} of {digest.Count} snapshots");
         }
 
-        foreach (string line in _plan.Measure ? measurements.Report() : [])
+        if (_plan.Measure)
         {
-            await _complaints.WriteLineAsync(line);
+            lines.AddRange(measurements.Report());
+        }
+
+        try
+        {
+            foreach (string line in lines)
+            {
+                await _complaints.WriteLineAsync(line);
+            }
+        }
+        catch (IOException)
+        {
+            // The terminal is gone: nobody is left to tell, and the session is complete on the disk.
         }
     }
 
