@@ -94,7 +94,8 @@ internal static class HoldClock
     {
         memory = memory with { DueSince = memory.DueSince ?? moment.Elapsed };
         bool first = memory.Words == 0 && moment.Elapsed - memory.DueSince < moment.Real(StaleSeconds);
-        bool again = memory.Words == 1 && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds) && moment.Aim.Word == AimWord.Move && !moment.HasSensor;
+        bool waiting = memory.Words == 1 && moment.Aim.Word == AimWord.Move && !moment.HasSensor;
+        bool again = waiting && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds);
         if (!(first || again) || !floor.TryStart(call.Word)) { return memory; }
 
         if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }

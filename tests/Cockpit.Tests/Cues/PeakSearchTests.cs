@@ -1,10 +1,12 @@
+using System.Globalization;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
+using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Cues;
 
-public sealed class PeakSearchTests
+public sealed class PeakSearchTests(ITestOutputHelper log)
 {
     [Theory]
     [InlineData(10.0, 880.0)]
@@ -26,15 +28,15 @@ public sealed class PeakSearchTests
     {
         PassStage stage = Searching(100);
         stage.Link(l => l with { ExpectedDb = null });
-        Assert.Equal(440.0, Pitch(3), 0.1);
-        Assert.Equal(440.0 * Math.Pow(2, 0.5), Pitch(9), 0.1);
-        Assert.Equal(880.0, Pitch(18), 0.1);
-        Assert.Equal(880.0 * Math.Pow(2, -0.25), Pitch(15), 0.1);
+        Assert.Equal(440.0, Pitch(3), 1.0);
+        Assert.Equal(440.0 * Math.Pow(2, 0.5), Pitch(9), 1.0);
+        Assert.Equal(880.0, Pitch(18), 1.0);
+        Assert.Equal(880.0 * Math.Pow(2, -0.25), Pitch(15), 1.0);
 
         double Pitch(double measured)
         {
             stage.Link(l => l with { MeasuredDb = measured });
-            stage.Run(0.1);
+            stage.Run(6);
             return stage.Plan.Peak!.Value.FrequencyHz;
         }
     }
@@ -57,7 +59,7 @@ public sealed class PeakSearchTests
     public void Passing_the_best_ticks_twice_once_for_each_pass()
     {
         PassStage stage = Searching(100);
-        stage.Run(20, s => s.Link(l => l with { MeasuredDb = 8.0 + (2.0 * Math.Sin(Math.Tau * (s.Now - 100.0) / 10.0)) }));
+        stage.Run(20, s => s.Link(l => l with { MeasuredDb = 8.0 - (3.0 * Math.Cos(Math.Tau * (s.Now - 100.0) / 10.0)) }));
         Assert.Equal(2, stage.Count(CueKind.PeakPassed));
         Assert.Equal([990.0, 990.0], stage.Heard[0].Cue.Tones.Select(t => t.FrequencyHz));
     }
@@ -76,6 +78,59 @@ public sealed class PeakSearchTests
         PassStage stage = Searching(100);
         stage.Run(25, s => s.Link(l => l with { MeasuredDb = 8.0 + (0.3 * Math.Sin(7.0 * s.Now)) }));
         Assert.Empty(stage.Heard);
+    }
+
+    [Fact]
+    public void A_doubt_that_lasts_less_than_two_seconds_makes_no_sound()
+    {
+        PassStage stage = new(100);
+        stage.Run(60, s => s.Aim(a => a with { Word = s.Now % 5.0 < 1.8 ? AimWord.Peak : AimWord.Hold }));
+        Assert.All(stage.Peaks, p => Assert.Null(p.Tone));
+    }
+
+    [Theory]
+    [InlineData(1.0, 10)]
+    [InlineData(1.0, 2)]
+    [InlineData(2.0, 10)]
+    public void Noise_alone_hardly_changes_the_cadence_and_passes_no_best(double sigmaDb, int ratePerSecond)
+    {
+        int ticks = 0;
+        int unsteady = 0;
+        int steps = 0;
+        for (ulong seed = 1; seed <= 20; seed++)
+        {
+            NoisySearch search = new(seed, sigmaDb, ratePerSecond);
+            search.Run(28.0, _ => 0.0);
+            ticks += search.Stage.Count(CueKind.PeakPassed);
+            unsteady += search.Stage.Peaks.Count(p => p.At > 105.0 && p.Tone is { PulsesPerSecond: not 2.0 });
+            steps += search.Stage.Peaks.Count(p => p.At > 105.0 && p.Tone is not null);
+        }
+
+        log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"sigma {sigmaDb} dB, {ratePerSecond}/s: {ticks} false ticks in 20 searches, cadence not steady {100.0 * unsteady / steps:0} %"));
+        Assert.InRange(ticks, 0, 4);
+        Assert.InRange((double)unsteady / steps, 0.0, 0.1);
+    }
+
+    [Fact]
+    public void A_sweep_over_the_beam_in_noise_is_heard_rising_passed_and_falling()
+    {
+        int ticked = 0;
+        int rising = 0;
+        int falling = 0;
+        for (ulong seed = 1; seed <= 20; seed++)
+        {
+            NoisySearch search = new(seed, 1.0, 10);
+            search.Run(3.0, _ => -6.75);
+            search.Run(10.0, t => -12.0 * Math.Pow((t - 5.0) * 0.15, 2));   // 0.15 beamwidths a second
+            ticked += Math.Min(1, search.Stage.Count(CueKind.PeakPassed));
+            rising += search.Stage.Peaks.Any(p => p.At is > 104.5 and < 107.0 && p.Tone is { PulsesPerSecond: 4.0 }) ? 1 : 0;
+            falling += search.Stage.Peaks.Any(p => p.At is > 109.5 and < 113.0 && p.Tone is { PulsesPerSecond: 0.0 }) ? 1 : 0;
+        }
+
+        log.WriteLine($"of 20 sweeps: {rising} heard rising, {ticked} passed, {falling} falling");
+        Assert.InRange(ticked, 18, 20);
+        Assert.InRange(rising, 19, 20);
+        Assert.InRange(falling, 19, 20);
     }
 
     [Fact]
@@ -132,6 +187,7 @@ public sealed class PeakSearchTests
         PassStage stage = new(100);
         stage.Aim(a => a with { Word = word });
         stage.Run(1);
+        stage.Run(1.5);
         Assert.Equal(sounds, stage.Plan.Peak is not null);
     }
 
