@@ -11,7 +11,9 @@ public sealed class ReadmePictureTests
             root = Path.GetDirectoryName(root) ?? throw new InvalidOperationException("the tests run outside the repository");
         }
 
-        string golden = File.ReadAllText(Path.Combine(root, "tests", "Cockpit.Tests", "Screen", "Goldens", "move-80x24.golden")).TrimEnd('\n');
+
+        // Below the text the golden has the map of the roles; the two are apart by the first line of the map.
+        string golden = File.ReadAllText(Path.Combine(root, "tests", "Cockpit.Tests", "Screen", "Goldens", "move-80x24.golden")).Split("\n\nMMMM")[0].TrimEnd('\n');
         string readme = File.ReadAllText(Path.Combine(root, "README.md"));
         Assert.Contains($"```text\n{golden}\n```", readme, StringComparison.Ordinal);
     }
