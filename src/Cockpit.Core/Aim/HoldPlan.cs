@@ -85,6 +85,25 @@ public static class HoldPlan
         return HoldOf(number, track[0], track[end], cap, beam);
     }
 
+    /// <summary>How many holds a plan has; the same cuts as <see cref="Make"/> without overlap, without making the holds.</summary>
+    /// <param name="points">The pass, in order of time.</param>
+    /// <param name="beam">The dish.</param>
+    /// <param name="allowedLoss">Pointing loss at the edge of a hold.</param>
+    internal static int Count(ReadOnlySpan<Direction> points, Beam beam, Decibels allowedLoss)
+    {
+        double cosRadius = beam.RadiusFor(allowedLoss).Cos();
+        int holds = 0;
+        int start = 0;
+        while (start < points.Length)
+        {
+            int end = Extend(points, start, cosRadius).End;
+            holds++;
+            start = end == points.Length - 1 ? points.Length : Math.Max(end, start + 1);
+        }
+
+        return holds;
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
     private static Direction[] Directions(ReadOnlySpan<PassMoment> track)
     {

@@ -47,24 +47,24 @@ internal sealed class BodyDuringPass
 
     /// <summary>Closest approach to the samples of a pass; null when the body is down whenever they are near.</summary>
     /// <param name="station">Where one looks from.</param>
-    /// <param name="samples">The pass, in order of time, close enough that a few tens of them pass a body smoothly.</param>
-    public BodyNearness? Nearest(StationFrame station, ReadOnlySpan<PassMoment> samples)
+    /// <param name="samples">The pass.</param>
+    public BodyNearness? Nearest(StationFrame station, PassSamples samples)
     {
         // First far apart, then each one around the best.
-        int coarse = Best(station, samples, 0, samples.Length, CoarseStep);
-        return coarse < 0 ? null
-            : Best(station, samples, Math.Max(0, coarse - CoarseStep), Math.Min(samples.Length, coarse + CoarseStep + 1), 1) is var at and >= 0
-                ? new BodyNearness(new Angle(Math.Acos(Math.Clamp(Closeness(station, samples[at]), -1.0, 1.0))), samples[at].Utc)
-                : null;
+        (EnuState first, EnuState last) = (Seen(station, _from), Seen(station, _from + _span));
+        int coarse = Best(samples, first, last, 0, samples.Count, CoarseStep);
+        int best = coarse < 0 ? -1 : Best(samples, first, last, Math.Max(0, coarse - CoarseStep), Math.Min(samples.Count, coarse + CoarseStep + 1), 1);
+        return best < 0 ? null
+            : new BodyNearness(new Angle(Math.Acos(Math.Clamp(Closeness(samples, first, last, best), -1.0, 1.0))), samples.UtcOf(best));
     }
 
-    private int Best(StationFrame station, ReadOnlySpan<PassMoment> samples, int from, int to, int step)
+    private int Best(PassSamples samples, in EnuState first, in EnuState last, int from, int to, int step)
     {
         int best = -1;
         double closest = BodyDown;
         for (int i = from; i < to; i += step)
         {
-            double closeness = Closeness(station, samples[i]);
+            double closeness = Closeness(samples, first, last, i);
             if (closeness > closest)
             {
                 (best, closest) = (i, closeness);
@@ -75,16 +75,15 @@ internal sealed class BodyDuringPass
     }
 
     // Cosine of the angle between body and satellite; less than any cosine while the body is down.
-    private double Closeness(StationFrame station, PassMoment sample)
+    private double Closeness(PassSamples samples, in EnuState first, in EnuState last, int at)
     {
-        EnuState seen = Seen(station, sample.Utc);
-        if (seen.Up <= 0.0)
-        {
-            return BodyDown;
-        }
-
-        Direction satellite = Direction.Of(sample.Look);
-        return ((seen.East * satellite.East) + (seen.North * satellite.North) + (seen.Up * satellite.Up)) / seen.RangeKm;
+        double s = _span > TimeSpan.Zero ? (samples.UtcOf(at) - _from) / _span : 0.0;
+        double east = first.East + (s * (last.East - first.East));
+        double north = first.North + (s * (last.North - first.North));
+        double up = first.Up + (s * (last.Up - first.Up));
+        Direction satellite = samples.Directions[at];
+        return up <= 0.0 ? BodyDown
+            : ((east * satellite.East) + (north * satellite.North) + (up * satellite.Up)) / Math.Sqrt((east * east) + (north * north) + (up * up));
     }
 
     private EnuState Seen(StationFrame station, DateTimeOffset utc)

@@ -14,12 +14,6 @@ public static class PassJudge
     /// <summary>Below this elevation of the sun there is not enough light for a visible picture (common practice, no source).</summary>
     private static readonly Angle PictureSun = Angle.FromDegrees(5);
 
-    /// <summary>Most samples of one pass; the step grows for satellites that hardly move.</summary>
-    private const int MostSamples = 4000;
-
-    /// <summary>Twice that of the plan one works with: here only the number of holds counts, and a hundred satellites are judged at once.</summary>
-    private static readonly TimeSpan Step = 2 * HoldPlan.Step;
-
     private const int SamplesPerMargin = 10;
 
     /// <summary>Judges passes together: each by itself, then which of them clash.</summary>
@@ -45,16 +39,16 @@ public static class PassJudge
         ArgumentNullException.ThrowIfNull(settings);
         Pass pass = candidate.Pass;
         Angle beamWidth = settings.Link.Dish.BeamWidth(settings.Link.Carrier);
-        ImmutableArray<PassMoment> samples = Samples(candidate);
+        var samples = new PassSamples(candidate);
         ImmutableArray<Decibels> margins = Margins(samples, settings);
         double share = margins.IsEmpty ? 0.0 : margins.Count(margin => margin > Decibels.Zero) / (double)margins.Length;
-        int nudges = Math.Max(0, HoldPlan.Make(samples.AsSpan(), new Beam(beamWidth), settings.AllowedLoss).Length - 1);
+        int nudges = Math.Max(0, HoldPlan.Count(samples.Directions, new Beam(beamWidth), settings.AllowedLoss) - 1);
 
         var station = new StationFrame(settings.Site);
         var sun = new BodyDuringPass(SkyBody.Sun, pass);
         Angle sunBelow = SunBelow(station, sun, pass.Tca);
         PictureLight light = Light(sunBelow, SunBelow(station, sun, pass.Aos), SunBelow(station, sun, pass.Los));
-        BodyNearness? sunNear = sun.Nearest(station, samples.AsSpan());
+        BodyNearness? sunNear = sun.Nearest(station, samples);
         Angle aside = candidate.ElementAge.AngleAt(pass.Tca.Look.RangeKm).High;
         Decibels margin = settings.Link.ExpectedMargin(pass.Tca.Look.Elevation, pass.Tca.Look.RangeKm);
         return new PassVerdict
@@ -70,7 +64,7 @@ public static class PassJudge
             SunBelowSatellite = sunBelow,
             Light = light,
             Sun = sunNear,
-            Moon = new BodyDuringPass(SkyBody.Moon, pass).Nearest(station, samples.AsSpan()),
+            Moon = new BodyDuringPass(SkyBody.Moon, pass).Nearest(station, samples),
             BeamWidth = beamWidth,
             Aside = aside,
             Score = PassScore.Of(pass.Duration * share, margin, light, nudges, sunNear?.Separation, beamWidth, aside),
@@ -110,19 +104,12 @@ public static class PassJudge
         return [.. verdicts.Select(verdict => clashes.TryGetValue(verdict, out ImmutableArray<PassClash>.Builder? found) ? verdict with { Clashes = found.ToImmutable() } : verdict)];
     }
 
-    private static ImmutableArray<PassMoment> Samples(PassCandidate candidate)
+    private static ImmutableArray<Decibels> Margins(PassSamples samples, VerdictSettings settings)
     {
-        Pass pass = candidate.Pass;
-        TimeSpan step = pass.Duration / MostSamples > Step ? pass.Duration / MostSamples : Step;
-        return HoldPlan.Sample(Smooth(candidate), pass.Aos.Utc, pass.Los.Utc, step);
-    }
-
-    private static ImmutableArray<Decibels> Margins(ImmutableArray<PassMoment> samples, VerdictSettings settings)
-    {
-        var margins = ImmutableArray.CreateBuilder<Decibels>((samples.Length / SamplesPerMargin) + 1);
-        for (int i = 0; i < samples.Length; i += SamplesPerMargin)
+        var margins = ImmutableArray.CreateBuilder<Decibels>((samples.Count / SamplesPerMargin) + 1);
+        for (int i = 0; i < samples.Count; i += SamplesPerMargin)
         {
-            margins.Add(settings.Link.ExpectedMargin(samples[i].Look.Elevation, samples[i].Look.RangeKm));
+            margins.Add(settings.Link.ExpectedMargin(samples.Elevation(i), samples.RangeKm(i)));
         }
 
         return margins.ToImmutable();

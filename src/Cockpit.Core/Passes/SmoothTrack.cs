@@ -35,23 +35,39 @@ internal sealed class SmoothTrack : ITrack
     }
 
     /// <inheritdoc/>
+    public LookAngles? At(DateTimeOffset utc) => TryAt(utc, out Curved east, out Curved north, out Curved up) ? Look(east, north, up) : null;
+
+    /// <summary>Direction and distance alone: no angles, so no trigonometry.</summary>
+    /// <param name="utc">The moment, UTC.</param>
+    /// <param name="direction">Where the target is.</param>
+    /// <param name="rangeKm">How far, km.</param>
+    /// <returns>False outside the span and where the model has no answer.</returns>
+    public bool TryDirection(DateTimeOffset utc, out Direction direction, out double rangeKm)
+    {
+        bool there = TryAt(utc, out Curved east, out Curved north, out Curved up);
+        rangeKm = Math.Sqrt((east.Value * east.Value) + (north.Value * north.Value) + (up.Value * up.Value));
+        direction = there ? new Direction(east.Value / rangeKm, north.Value / rangeKm, up.Value / rangeKm) : default;
+        return there;
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
-    public LookAngles? At(DateTimeOffset utc)
+    private bool TryAt(DateTimeOffset utc, out Curved east, out Curved north, out Curved up)
     {
         double steps = (utc - _start).TotalSeconds / _stepSeconds;
         int i = (int)Math.Floor(steps);
         if (i < 1 || i + 2 >= _nodes.Length || _nodes[i] is not { } a || _nodes[i + 1] is not { } b)
         {
-            return null;
+            east = north = up = default;
+            return false;
         }
 
         (double East, double North, double Up) before = _nodes[i - 1] ?? Beyond(b, a);
         (double East, double North, double Up) after = _nodes[i + 2] ?? Beyond(a, b);
         double s = steps - i;
-        return Look(
-            Curve(before.East, a.East, b.East, after.East, s),
-            Curve(before.North, a.North, b.North, after.North, s),
-            Curve(before.Up, a.Up, b.Up, after.Up, s));
+        east = Curve(before.East, a.East, b.East, after.East, s);
+        north = Curve(before.North, a.North, b.North, after.North, s);
+        up = Curve(before.Up, a.Up, b.Up, after.Up, s);
+        return true;
     }
 
     // Where the model has no answer beside the span, the curve goes on straight.
@@ -65,21 +81,22 @@ internal sealed class SmoothTrack : ITrack
     }
 
     // Value and slope per step of the curve between a and b, with central differences as slopes at both.
-    private static (double Value, double Slope) Curve(double before, double a, double b, double after, double s)
+    private static Curved Curve(double before, double a, double b, double after, double s)
     {
         double slopeA = 0.5 * (b - before);
         double slopeB = 0.5 * (after - a);
         double square = (3.0 * (b - a)) - (2.0 * slopeA) - slopeB;
         double cube = (2.0 * (a - b)) + slopeA + slopeB;
-        return (a + (s * (slopeA + (s * (square + (s * cube))))), slopeA + (s * ((2.0 * square) + (3.0 * s * cube))));
+        return new Curved(a + (s * (slopeA + (s * (square + (s * cube))))), slopeA + (s * ((2.0 * square) + (3.0 * s * cube))));
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // a listing is over before the runtime would get round to it
-    private LookAngles Look((double Value, double Slope) east, (double Value, double Slope) north, (double Value, double Slope) up)
+    private LookAngles Look(Curved east, Curved north, Curved up)
     {
         double flat = Math.Sqrt((east.Value * east.Value) + (north.Value * north.Value));
         double range = Math.Sqrt((flat * flat) + (up.Value * up.Value));
         double rate = ((east.Value * east.Slope) + (north.Value * north.Slope) + (up.Value * up.Slope)) / (range * _stepSeconds);
         return new LookAngles(new Angle(Math.Atan2(east.Value, north.Value)).WrappedToTurn(), new Angle(Math.Atan2(up.Value, flat)), range, rate);
     }
+
+    private readonly record struct Curved(double Value, double Slope);
 }
