@@ -61,6 +61,18 @@ public sealed class LayeringTests
         NotUse("Session", @"^(System\.IO\.(File|Directory|Path|FileStream)$|System\.Net\.|System\.Console$|Terminal\.Gui)");
 
     [Fact]
+    public void Devices_Ports_uses_nothing_of_ours() => May("Devices.Ports");
+
+    [Fact]
+    public void Devices_Feeds_uses_Ports_and_the_bus() => May("Devices.Feeds", "Devices.Ports", "Session.Events", "Session.Bus", "Core");
+
+    [Fact]
+    public void Devices_Journal_uses_the_bus() => May("Devices.Journal", "Session.Events", "Session.Bus", "Core");
+
+    [Fact]
+    public void Devices_Simulators_uses_Ports_and_the_addresses_of_Feeds() => May("Devices.Simulators", "Devices.Ports", "Devices.Feeds", "Core");
+
+    [Fact]
     public void Devices_knows_no_terminal_library() => NotUse("Devices", @"^(Terminal\.Gui|Cockpit\.Screen)");
 
     [Fact]

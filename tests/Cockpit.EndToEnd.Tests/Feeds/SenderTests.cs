@@ -2,7 +2,7 @@ using Cockpit.Core.Formats;
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Simulators;
-using Cockpit.EndToEnd.Tests.Programs;
+using Cockpit.EndToEnd.Tests.Program;
 using Cockpit.Session.Events;
 
 namespace Cockpit.EndToEnd.Tests.Feeds;

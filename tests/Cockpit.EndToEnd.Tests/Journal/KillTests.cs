@@ -3,7 +3,7 @@ using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
-using Cockpit.EndToEnd.Tests.Programs;
+using Cockpit.EndToEnd.Tests.Program;
 using Cockpit.Session.Events;
 using Xunit.Abstractions;
 

@@ -1,6 +1,6 @@
 using System.Diagnostics;
 
-namespace Cockpit.EndToEnd.Tests.Programs;
+namespace Cockpit.EndToEnd.Tests.Program;
 
 /// <summary>The built program as a process of its own; killed, not asked, when the test is over.</summary>
 internal sealed class ProgramRun : IDisposable
@@ -15,7 +15,7 @@ internal sealed class ProgramRun : IDisposable
     /// <summary>Starts it.</summary>
     public static ProgramRun Start(params string[] words)
     {
-        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "cockpit.dll"), .. words])
+        ProcessStartInfo start = new(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", [Path.Combine(AppContext.BaseDirectory, "cockpit.dll"), .. words])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,
