@@ -50,8 +50,9 @@ public static class MoveWord
     /// <returns>A cue of two tones, or null when both components are too small to be said.</returns>
     public static Cue? For(AimError move, Angle beam, bool overhead = false)
     {
-        int side = Sign(move.Right / beam, move.Up / beam);
-        int height = Sign(move.Up / beam, move.Right / beam);
+        Angle up = Height(move, overhead);
+        int side = Sign(move.Right / beam, up / beam);
+        int height = Sign(up / beam, move.Right / beam);
         if (side == 0 && height == 0) { return null; }
 
         (double first, double second) = side < 0 ? (60.0, 150.0) : side > 0 ? (150.0, 60.0) : (100.0, 100.0);
@@ -85,6 +86,9 @@ public static class MoveWord
         return Math.Sign(own) * (size > LargeB ? 2 : 1);
     }
 
+    /// <summary>Who is told to pan turns the head's two axes, and its second axis is the tilt, not the way up on the sky.</summary>
+    private static Angle Height(AimError move, bool overhead) => overhead ? move.Tilt : move.Up;
+
     private static string Say(AimError move, int side, int height, bool overhead)
     {
         ImmutableArray<string>.Builder parts = ImmutableArray.CreateBuilder<string>(2);
@@ -94,7 +98,7 @@ public static class MoveWord
             parts.Add(verb + (side > 0 ? "right " : "left ") + Whole(overhead ? move.Pan : move.Right));
         }
 
-        if (height != 0) { parts.Add((height > 0 ? "up " : "down ") + Whole(move.Up)); }
+        if (height != 0) { parts.Add((height > 0 ? "up " : "down ") + Whole(Height(move, overhead))); }
 
         return string.Join(", ", parts);
     }

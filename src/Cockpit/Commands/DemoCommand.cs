@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Cockpit.Core.Magnetic;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Wiring;
@@ -33,7 +34,10 @@ public static class DemoCommand
         SimulatedPass pass = demo.Begin();
         SessionPlan plan = new()
         {
-            Settings = demo.Settings,
+            Settings = demo.Settings with
+            {
+                MagneticDeclination = WorldMagneticModel.At(demo.Settings.Station, demo.StartUtc).Declination,
+            },
             StartUtc = demo.StartUtc,
             SessionsFolder = parsed.GetRequiredValue(session.Sessions),
             Sound = parsed.GetRequiredValue(session.Sound),

@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
@@ -117,6 +118,7 @@ public sealed class LiveCommand
             Elements = lines,
             DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
             Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
+            MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
             MinimumElevation = parsed.GetValue(_above) ?? Angle.FromDegrees(5),
             CueLead = TimeSpan.FromSeconds(string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? 1.0 : 1.6),
             Speed = parsed.GetValue(_speed) ?? 1.0,

@@ -12,6 +12,9 @@ public interface ISessionFront : IDisposable
     /// <summary>A frame that shows this snapshot has gone out.</summary>
     Action<long>? Painted { get; set; }
 
+    /// <summary>A part of the front failed, one sentence; the rest goes on.</summary>
+    Action<string>? Failed { get; set; }
+
     /// <summary>Shows a snapshot; any thread, returns at once.</summary>
     void Show(Snapshot snapshot);
 

@@ -20,6 +20,9 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     public Action<long>? Painted { get; set; }
 
     /// <inheritdoc/>
+    public Action<string>? Failed { get; set; }
+
+    /// <inheritdoc/>
     public void Show(Snapshot snapshot)
     {
         _lines.Show(snapshot);

@@ -26,6 +26,13 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
     }
 
     /// <inheritdoc/>
+    public Action<string>? Failed
+    {
+        get => _screen.Failed;
+        set => _screen.Failed = value;
+    }
+
+    /// <inheritdoc/>
     public void Show(Snapshot snapshot) => _screen.Show(snapshot);
 
     /// <summary>Shows where the player of a replay is.</summary>

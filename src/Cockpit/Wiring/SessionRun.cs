@@ -76,6 +76,7 @@ public sealed class SessionRun
             : new ScreenFront(new ScreenOptions { Theme = _plan.Theme, Complaints = _complaints });
         front.Command = command => OnCommand(bus, command);
         front.Painted = measurements.Painted;
+        front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
         Voice voice = new(_time);
 
         using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
