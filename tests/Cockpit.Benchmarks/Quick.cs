@@ -10,9 +10,13 @@ internal static class Quick
 
     internal static void Run(TextWriter output)
     {
-        foreach ((string name, int operations, Action work) in PropagationBenchmarks.Quick().Concat(ElementReadingBenchmarks.Quick()).Concat(SoundBenchmarks.Quick()).Concat(FeedBenchmarks.Quick()))
+        (string Name, int Operations, Action Work)[] all =
+        [
+            .. PropagationBenchmarks.Quick(), .. ElementReadingBenchmarks.Quick(), .. SoundBenchmarks.Quick(), .. FeedBenchmarks.Quick(), .. HoldPlanBenchmarks.Quick(),
+        ];
+        foreach ((string name, int operations, Action work) in all)
         {
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name,-44} {PerSecond(operations, work) / 1e6,8:0.000} million/s on one core"));
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name,-44} {PerSecond(operations, work) / 1e6,9:0.0000} million/s on one core"));
         }
     }
 

@@ -5,7 +5,6 @@ using Cockpit.Core.Synthesis;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers;
 using Cockpit.Session.Events;
-using Cockpit.Session.State;
 
 namespace Cockpit.Session.Rehearsal;
 
@@ -98,13 +97,12 @@ public static class ClosedLoop
                 Count(receiver.Measure(At(i), azimuth, elevation), i);
             }
 
-            return Score(_sky.At(Rise).Holds.Length - 1);
+            return Score(_sky.Holds.Length - 1);
         }
 
         public (Angle Azimuth, Angle Elevation) PlanAt(DateTimeOffset utc)
         {
-            SkyNow sky = _sky.At(utc);
-            Hold hold = sky.Holds.FirstOrDefault(h => utc < h.ToUtc) ?? sky.Holds[^1];
+            Hold hold = _sky.Holds.FirstOrDefault(h => utc < h.ToUtc) ?? _sky.Holds[^1];
             return (hold.Azimuth, hold.Elevation);
         }
 

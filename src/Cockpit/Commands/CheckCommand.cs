@@ -10,6 +10,7 @@ public static class CheckCommand
     {
         CheckReferenceCommand.Create(),
         CheckFormatsCommand.Create(),
+        CheckGuidanceCommand.Create(),
         CheckSessionCommand.Create(),
     };
 }

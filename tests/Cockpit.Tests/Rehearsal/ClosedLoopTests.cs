@@ -5,10 +5,10 @@ using Cockpit.Session.Rehearsal;
 
 namespace Cockpit.Tests.Rehearsal;
 
-/// <summary>The simulated world and hand against an independent prototype's figures, and guidance against no guidance in it.</summary>
+/// <summary>The simulated world and hand against an independent prototype's figures; guidance against none is the test of its command.</summary>
 /// <remarks>
 /// Few seeds, so that the suite stays fast: the bounds are the prototype's means over 300 passes with room for the scatter
-/// of six. The full table is a command.
+/// of so few. The full table: cockpit check guidance --seeds 50.
 /// </remarks>
 public sealed class ClosedLoopTests
 {
@@ -98,8 +98,8 @@ public sealed class ClosedLoopTests
     [Fact]
     public void Perfect_pointing_and_a_perfect_hold_plan_lose_what_the_path_takes()
     {
-        GuidanceRow perfect = GuidanceTable.Row(Steering.Perfect, HandSkill.Practised, 1000, 4);
-        GuidanceRow plan = GuidanceTable.Row(Steering.HoldPlan, HandSkill.Practised, 1000, 4);
+        GuidanceRow perfect = GuidanceTable.Row(Steering.Perfect, HandSkill.Practised, 1000, 2);
+        GuidanceRow plan = GuidanceTable.Row(Steering.HoldPlan, HandSkill.Practised, 1000, 2);
         Assert.InRange(perfect.LostPercent, 0.3, 1.1);
         Assert.InRange(plan.LostPercent, perfect.LostPercent, 1.5);
         Assert.Equal(1.8, plan.RmsDegrees, 0.1);
@@ -110,19 +110,8 @@ public sealed class ClosedLoopTests
     [Fact]
     public void The_unguided_hand_loses_about_what_the_prototypes_does()
     {
-        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Novice, 1000, 4).LostPercent, 20, 42);
-        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Practised, 1000, 4).LostPercent, 6, 14);
-    }
-
-    [Fact]
-    public void Guidance_loses_fewer_lines_than_none_on_the_same_passes()
-    {
-        foreach (HandSkill skill in new[] { HandSkill.Novice, HandSkill.Practised })
-        {
-            GuidanceRow without = GuidanceTable.Row(Steering.Unguided, skill, 1000, 2);
-            GuidanceRow with = GuidanceTable.Row(Steering.Guided, skill, 1000, 2);
-            Assert.True(with.LostPercent < without.LostPercent, $"{skill.Name}: {with.LostPercent:0.0} against {without.LostPercent:0.0} %");
-        }
+        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Novice, 1000, 3).LostPercent, 20, 42);
+        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Practised, 1000, 3).LostPercent, 6, 14);
     }
 
     [Fact]
