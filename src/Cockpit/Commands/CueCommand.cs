@@ -29,14 +29,15 @@ public static class CueCommand
         Option<double> volume = new("--volume") { HelpName = "DB", Description = "Louder or softer than the default, -30 to 6; start low with earphones", DefaultValueFactory = _ => 0.0 };
         Option<bool> all = new("--all") { Description = "Play every sound, one after another, each with its name" };
         Option<bool> table = new("--table") { Description = "Print the table of sounds and play nothing" };
+        Option<string> session = new("--session") { HelpName = "SESSION", Description = "What a session of the past sounded like, into the file that --sound wav:PATH names" };
         Option<bool> timing = new("--timing") { Description = "Print when each was given, seconds of the stream", Hidden = true };
         Range(beam, 0.1, 90.0);
         Range(volume, Level.SoftestDb, Level.LoudestDb);
         times.Validators.Add(r => { if (r.Tokens.Count > 0 && r.GetValueOrDefault<int>() is < 1 or > 1000) { r.AddError("--times must be from 1 to 1000"); } });
 
-        Command command = new("cue", "Hear the sounds of the voice, or print their table\n\nExamples:\n  cockpit cue --error 7,-3\n  cockpit cue --all\n  cockpit cue --table")
+        Command command = new("cue", "Hear the sounds of the voice, or print their table\n\nExamples:\n  cockpit cue --error 7,-3\n  cockpit cue --all\n  cockpit cue --table\n  cockpit cue --session sessions/2026-11-25T101500Z-petrel-2 --sound wav:heard.wav")
         {
-            error, beam, sound, times, volume, all, table, timing,
+            error, beam, sound, times, volume, all, table, session, timing,
         };
         command.SetAction(async (parsed, cancel) =>
         {
@@ -48,10 +49,19 @@ public static class CueCommand
                 return 0;
             }
 
+            SoundChoice choice = parsed.GetValue(sound) ?? new SoundChoice(SoundPlace.Auto);
+            if (parsed.GetValue(session) is { } past)
+            {
+                if (choice.Place == SoundPlace.File) { return await SessionSound.WriteAsync(past, choice.Path, output, complaints); }
+
+                await complaints.WriteLineAsync("--session writes a file: add --sound wav:PATH; cockpit replay lets one hear it in its own time");
+                return CommandRoot.WrongInput;
+            }
+
             List<(string Name, Cue Cue)>? cues = Chosen(parsed.GetValue(error), Angle.FromDegrees(parsed.GetValue(beam)), parsed.GetValue(all));
             if (cues is null)
             {
-                await complaints.WriteLineAsync("nothing to play: give --error RIGHT,UP, --all or --table; see cockpit cue --help");
+                await complaints.WriteLineAsync("nothing to play: give --error RIGHT,UP, --all, --session or --table; see cockpit cue --help");
                 return CommandRoot.WrongInput;
             }
 
@@ -62,7 +72,6 @@ public static class CueCommand
             }
 
             List<(string Name, Cue Cue)> list = [.. Enumerable.Repeat(cues, parsed.GetValue(times)).SelectMany(c => c)];
-            SoundChoice choice = parsed.GetValue(sound) ?? new SoundChoice(SoundPlace.Auto);
             return await PlayAsync(list, choice, parsed.GetValue(volume), parsed.GetValue(timing), output, complaints, cancel);
         });
         return command;

@@ -1,0 +1,39 @@
+using Cockpit.Core.Sound;
+using Cockpit.Session.Cues;
+
+namespace Cockpit.Devices.Speakers;
+
+/// <summary>Writes what a session sounded like into a WAV file, as fast as the machine can.</summary>
+public static class SoundTrack
+{
+    private static readonly int BlockFrames = SoundFormat.Frames(5.0);
+
+    /// <summary>Renders plans at their times; silence goes on to the last of them.</summary>
+    /// <param name="path">The file; what it held is replaced.</param>
+    /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
+    /// <exception cref="SoundDeviceException">The file cannot be written, or is full.</exception>
+    public static void Write(string path, IEnumerable<(TimeSpan At, CuePlan Plan)> plans)
+    {
+        ArgumentNullException.ThrowIfNull(plans);
+        using WavSink sink = WavSink.Open(path);
+        Mixer mixer = new();
+        float[] block = new float[BlockFrames * SoundFormat.Channels];
+        short[] pcm = new short[block.Length];
+        foreach ((TimeSpan at, CuePlan plan) in plans)
+        {
+            long until = (long)(at.TotalSeconds * SoundFormat.Rate);
+            while (mixer.Frame < until)
+            {
+                int frames = (int)Math.Min(BlockFrames, until - mixer.Frame);
+                Span<float> part = block.AsSpan(0, frames * SoundFormat.Channels);
+                mixer.Render(part);
+                Pcm16.Convert(part, pcm);
+                sink.Write(pcm.AsSpan(0, part.Length));
+            }
+
+            mixer.SetPeak(plan.Peak?.FrequencyHz, plan.Peak?.PulsesPerSecond ?? 0.0);
+            mixer.SetVolume(plan.VolumeDb);
+            foreach (Cue cue in plan.Started) { mixer.Start(cue.Priority, cue.Tones.AsSpan()); }
+        }
+    }
+}
