@@ -104,9 +104,9 @@ public sealed class SessionRun
         TickSource ticks = new(bus, _time);
 
         int code = front.Run(_plan.EndAfter, cancellation);
-        if (code == TerminalGone && _inPass)
+        if (code == TerminalGone && _inPass && StandardInput.TerminalIsGone())
         {
-            StandardInput.ReplaceByNothing();
+            StandardInput.ReplaceBySilence();
             bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
             int later = unseen.Run(null, cancellation);
             code = later == 0 ? code : later;
