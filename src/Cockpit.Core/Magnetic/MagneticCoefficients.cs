@@ -4,7 +4,7 @@ namespace Cockpit.Core.Magnetic;
 /// The Gauss coefficients of the World Magnetic Model 2025: for n = 1..12 and m = 0..n the numbers g, h (nT at 2025.0) and their yearly change (nT/year).
 /// </summary>
 /// <remarks>
-/// Source: World Magnetic Model 2025, NOAA National Centers for Environmental Information and British Geological Survey, file WMM2025.COF of
+/// Source: World Magnetic Model 2025, National Centers for Environmental Information (NCEI) and British Geological Survey, file WMM2025.COF of
 /// 13 November 2024. The model is in the public domain and free of any restriction of use.
 /// </remarks>
 public static class MagneticCoefficients

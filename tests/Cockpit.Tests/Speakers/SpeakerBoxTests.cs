@@ -27,7 +27,7 @@ public sealed class SpeakerBoxTests
     [Theory]
     [InlineData("auto", SoundPlace.Auto, "")]
     [InlineData("wav:a b.wav", SoundPlace.File, "a b.wav")]
-    [InlineData("wav:/tmp/x:y.wav", SoundPlace.File, "/tmp/x:y.wav")]
+    [InlineData("wav:/d/x:y.wav", SoundPlace.File, "/d/x:y.wav")]
     public void A_place_for_sound_is_read(string text, SoundPlace place, string path)
     {
         Assert.True(SoundChoice.Read(text, "--sound").Try(out SoundChoice choice, out _));
