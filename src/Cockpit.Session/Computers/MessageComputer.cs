@@ -86,9 +86,7 @@ public static class MessageComputer
             return (memory.Note, MessageWeight.Advisory);
         }
 
-        return snapshot.Desk.SpeakerTrouble is { } speaker
-            ? ($"sound: {speaker}", MessageWeight.Advisory)
-            : (null, MessageWeight.Advisory);
+        return (null, MessageWeight.Advisory);
     }
 
     private static string OfFeed(FeedNow feed) => feed.Health switch
@@ -106,6 +104,7 @@ public static class MessageComputer
         FeedConnected e => $"{e.Feed} connected: {e.Where}",
         ClockCorrected e => string.Create(CultureInfo.InvariantCulture, $"clock corrected by {e.Change.TotalSeconds:+0.00;-0.00} s: {e.Reason}"),
         JournalChanged { Trouble: null } => "recording again",
+        SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
         OperatorPressed { Key: OperatorKey.Mute } => snapshot.Desk.Muted ? "guidance sounds muted" : "guidance sounds on",
         OperatorPressed { Key: OperatorKey.Acknowledge } => "alarm acknowledged",
         OperatorPressed { Key: OperatorKey.Louder or OperatorKey.Softer } =>
