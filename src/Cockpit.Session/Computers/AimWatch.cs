@@ -110,10 +110,22 @@ internal static class AimWatch
 
         bool regained = memory is { PeakAskedAt: null, GainDb: not null, SearchSince: null, PeakSince: { } since }
             && context.Utc - since >= AimRules.RegainedAfter && context.Link.Fresh && MeanOver(context.Link) >= -AimRules.RegainedDb;
-        return regained
-            ? AimMoves.Mark(memory, context, look, AimRules.RegainedSpread, PointingOrigin.MarkAndNudges)
-            : memory with { PeakSince = memory.PeakSince ?? context.Utc };
+        if (!regained)
+        {
+            return memory with { PeakSince = memory.PeakSince ?? context.Utc };
+        }
+
+        // The level bears the belief out where the belief itself explains it; only else the satellite is the better guess.
+        return memory.Dish is { } dish && LossNow(memory, context) <= AimRules.RegainedDb
+            ? memory with { Dish = Narrowed(dish, context), PeakSince = null }
+            : AimMoves.Mark(memory, context, look, AimRules.RegainedSpread, PointingOrigin.MarkAndNudges);
     }
+
+    private static Belief Narrowed(Belief dish, AimContext context) => dish with
+    {
+        Spread = AimPlanner.BeamOf(context).HalfPowerWidth * AimRules.RegainedSpread,
+        Since = context.Utc,
+    };
 
     private static AimMemory Nudges(AimMemory memory, AimContext context)
     {
