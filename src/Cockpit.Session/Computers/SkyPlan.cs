@@ -78,6 +78,6 @@ public sealed record SkyPlan(ITrack Track, DateTimeOffset Epoch, Pass Pass, Immu
         : utc >= Pass.Aos.Utc - ReadyBefore ? PassPhase.Ready
         : PassPhase.Waiting;
 
-    /// <summary>What an age usually means along the track: 1 km at the epoch and 2 km for each day (1 to 3; common practice, no source).</summary>
-    private static double AlongTrackKm(TimeSpan age) => 1.0 + (2.0 * Math.Abs(age.TotalDays));
+    /// <summary>What an age usually means along the track, high end; 1 km at the epoch itself (common practice, no source).</summary>
+    private static double AlongTrackKm(TimeSpan age) => Math.Max(1.0, ElementAge.HighKmPerDay * Math.Abs(age.TotalDays));
 }

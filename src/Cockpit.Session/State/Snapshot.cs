@@ -58,7 +58,7 @@ public enum PassPhase
 /// <param name="Phase">Phase of the pass.</param>
 /// <param name="ToNext">Time to the next of AOS, TCA, LOS; zero after LOS.</param>
 /// <param name="ElementAge">Age of the elements now; negative when the epoch lies ahead.</param>
-/// <param name="AlongTrackErrorKm">What that age usually means along the track, km (common practice, 2 km a day, at least 1).</param>
+/// <param name="AlongTrackErrorKm">What that age usually means along the track, km (high end of the usual, at least 1 km; common practice).</param>
 /// <param name="Track">The pass sampled evenly from AOS to LOS, for the sky plot.</param>
 /// <param name="Ahead">Look angles 10, 20, 30 s ahead.</param>
 /// <param name="Holds">The hold plan of the pass.</param>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Reactive.Concurrency;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
@@ -28,19 +29,25 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
         using ScreenFront front = new(options);
         Voice voice = new(time);
-        QuietSink aside = new();
+        AsideSink aside = new();
         using SnapshotPipeline pipeline = new(bus, aside, thread, [("voice", snapshot => voice.Accept(snapshot.Cues)), ("screen", front.Show)]);
         ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
 
         // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
         using Player player = new(recording.Envelopes, time, bus.Replay, static () => { });
         player.Rate = rate;
+        front.Failed = trouble => aside.Publish(Sources.Program, new PartFailed("screen", trouble));
         front.Command = command => OnCommand(player, command);
         using ITimer status = time.CreateTimer(
             _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
         player.Resume();
         int code = front.Run(null, cancellation);
         await speaker.DisposeAsync();
+        foreach (string trouble in aside.Troubles)
+        {
+            await options.Complaints.WriteLineAsync(trouble);
+        }
+
         return code;
     }
 
@@ -84,12 +91,19 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         public TimeSpan Elapsed => TimeSpan.Zero;
     }
 
-    /// <summary>What happens to the devices of the replay is no part of the session.</summary>
-    private sealed class QuietSink : IEventSink
+    /// <summary>What happens to the devices of the replay is no part of the session; what failed is told after the screen.</summary>
+    private sealed class AsideSink : IEventSink
     {
+        private readonly ConcurrentQueue<string> _troubles = new();
+
+        public IEnumerable<string> Troubles => _troubles;
+
         public void Publish(string source, SessionEvent sessionEvent)
         {
-            // The session is over; its journal stays as it is.
+            if (sessionEvent is PartFailed failed)
+            {
+                _troubles.Enqueue($"{failed.Part} failed in the replay: {failed.Trouble}");
+            }
         }
     }
 }

@@ -32,6 +32,9 @@ public sealed class SessionRun
     private readonly Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> _startFeeds;
     private readonly Func<Snapshot, IEnumerable<SessionEvent>>? _rehearse;
     private readonly TimeProvider _time = TimeProvider.System;
+
+    /// <summary>Asked at the start, while the terminal is there; with --signal - the input is the signal and must stay.</summary>
+    private readonly bool _keysComeFromInput = !Console.IsInputRedirected;
     private volatile bool _inPass;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
@@ -106,7 +109,11 @@ public sealed class SessionRun
         int code = front.Run(_plan.EndAfter, cancellation);
         if (code == TerminalGone && _inPass && StandardInput.TerminalIsGone())
         {
-            StandardInput.ReplaceBySilence();
+            if (_keysComeFromInput)
+            {
+                StandardInput.ReplaceBySilence();
+            }
+
             bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
             int later = unseen.Run(null, cancellation);
             code = later == 0 ? code : later;

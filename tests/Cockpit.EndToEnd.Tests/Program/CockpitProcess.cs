@@ -2,7 +2,7 @@ using System.Diagnostics;
 
 namespace Cockpit.EndToEnd.Tests.Program;
 
-/// <summary>The program in a process of its own, with a folder of its own.</summary>
+/// <summary>The program in a process of its own, with a folder of its own that is also its home.</summary>
 internal sealed class CockpitProcess : IDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cockpit-run-");
@@ -36,6 +36,7 @@ internal sealed class CockpitProcess : IDisposable
             info.ArgumentList.Add(word);
         }
 
+        info.Environment["HOME"] = Folder;
         return Process.Start(info) ?? throw new InvalidOperationException("the process did not start");
     }
 

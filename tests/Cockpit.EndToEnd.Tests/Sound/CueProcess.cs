@@ -1,13 +1,14 @@
 using System.Diagnostics;
+using Cockpit.EndToEnd.Tests.Program;
 
 namespace Cockpit.EndToEnd.Tests.Sound;
 
-/// <summary>Runs the program's own command in a process of its own, because libasound reads HOME when it first opens.</summary>
+/// <summary>Runs cockpit cue in a process of its own, because libasound reads HOME when it first opens.</summary>
 internal sealed class CueProcess : IDisposable
 {
-    private readonly DirectoryInfo _home = Directory.CreateTempSubdirectory("cockpit-sound-");
+    private readonly CockpitProcess _cockpit = new();
 
-    public string Home => _home.FullName;
+    public string Home => _cockpit.Folder;
 
     public string Wav => Path.Combine(Home, "sound.wav");
 
@@ -21,31 +22,9 @@ internal sealed class CueProcess : IDisposable
         pcm.null { type null }
         """);
 
-    public Process Start(params string[] words)
-    {
-        ProcessStartInfo info = new(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet")
-        {
-            UseShellExecute = false,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            WorkingDirectory = Home,
-        };
-        info.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "cockpit.dll"));
-        info.ArgumentList.Add("cue");
-        foreach (string word in words) { info.ArgumentList.Add(word); }
+    public Process Start(params string[] words) => _cockpit.Start(["cue", .. words]);
 
-        info.Environment["HOME"] = Home;
-        return Process.Start(info) ?? throw new InvalidOperationException("the process did not start");
-    }
+    public Task<(int ExitCode, string Output, string Error)> RunAsync(params string[] words) => _cockpit.RunAsync(["cue", .. words]);
 
-    public async Task<(int ExitCode, string Output, string Error)> RunAsync(params string[] words)
-    {
-        using Process process = Start(words);
-        Task<string> output = process.StandardOutput.ReadToEndAsync();
-        Task<string> error = process.StandardError.ReadToEndAsync();
-        await process.WaitForExitAsync().WaitAsync(TimeSpan.FromSeconds(60));
-        return (process.ExitCode, await output, await error);
-    }
-
-    public void Dispose() => _home.Delete(recursive: true);
+    public void Dispose() => _cockpit.Dispose();
 }

@@ -19,15 +19,5 @@ internal static class Golden
         Assert.True(string.Equals(expected, actual, StringComparison.Ordinal), $"{name} differs from its golden ({Update}=1 writes it anew):\n{actual}");
     }
 
-    private static string Folder()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Cockpit.sln")))
-        {
-            folder = folder.Parent;
-        }
-
-        Assert.NotNull(folder);
-        return Path.Combine(folder.FullName, "tests", "Cockpit.Tests", "Screen", "Goldens");
-    }
+    private static string Folder() => Path.Combine(Repository.Root, "tests", "Cockpit.Tests", "Screen", "Goldens");
 }

@@ -13,7 +13,7 @@ public sealed class SampleSessionTests
     public static TheoryData<string> Samples()
     {
         TheoryData<string> samples = [];
-        foreach (string folder in Directory.GetDirectories(Path.Combine(Root(), "sessions"), "sample-*"))
+        foreach (string folder in Directory.GetDirectories(Path.Combine(Repository.Root, "sessions"), "sample-*"))
         {
             samples.Add(Path.GetFileName(folder));
         }
@@ -25,7 +25,7 @@ public sealed class SampleSessionTests
     [MemberData(nameof(Samples))]
     public void A_sample_session_replays_identically_to_its_golden_screen(string name)
     {
-        Assert.True(Recording.ReadAll(Path.Combine(Root(), "sessions", name)).Try(out Recording? recording, out ParseError? error), $"{error}");
+        Assert.True(Recording.ReadAll(Path.Combine(Repository.Root, "sessions", name)).Try(out Recording? recording, out ParseError? error), $"{error}");
         Assert.Empty(recording.Notes);
         (string first, Snapshot last) = Replay(recording);
         (string second, _) = Replay(recording);
@@ -46,16 +46,5 @@ public sealed class SampleSessionTests
         }
 
         return (digest.Current(), last!);
-    }
-
-    private static string Root()
-    {
-        string root = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(root, "Cockpit.sln")))
-        {
-            root = Path.GetDirectoryName(root) ?? throw new InvalidOperationException("the tests run outside the repository");
-        }
-
-        return root;
     }
 }
