@@ -30,6 +30,9 @@ public sealed class LayeringTests
     public void Core_Signal_uses_Units_and_Time() => May("Core.Signal", "Core.Units", "Core.Time");
 
     [Fact]
+    public void Core_Dsp_uses_Units() => May("Core.Dsp", "Core.Units");
+
+    [Fact]
     public void Core_Link_uses_Units() => May("Core.Link", "Core.Units");
 
     [Fact]
