@@ -53,7 +53,7 @@ public static class CheckReferenceCommand
 
         try
         {
-            ImmutableArray<TableCheck> checks = [.. OrbitTables.Compare(Text), .. FrameTables.Compare(Text), .. HeavensTables.Compare(Text)];
+            ImmutableArray<TableCheck> checks = [.. OrbitTables.Compare(Text), .. FrameTables.Compare(Text), .. HeavensTables.Compare(Text), .. GroundTables.Compare(Text)];
             checks = [.. checks.OrderBy(check => check.Table, StringComparer.Ordinal)];
             if (cases)
             {

@@ -35,6 +35,9 @@ public sealed class LookCommand
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<SkyBody?> _body = CommonOptions.Value<SkyBody>("--body", "sun|moon", "The sun or the moon in place of elements", ReadBody);
     private readonly Option<bool> _teme = new("--teme") { Description = "Position and velocity as the orbit model gives them (TEME), no station needed" };
+    private readonly Option<bool> _ground = new("--ground") { Description = "The point below and the edges of the instrument's scan, no station needed" };
+    private readonly Option<Angle?> _halfAngle = CommonOptions.Value(
+        "--half-angle", "DEG", "With --ground: the scan to either side of the vertical, 55.4 where missing", (text, source) => AngleText.Read(text, source, 0.0, 89.9));
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<double?> _dut1 = CommonOptions.Dut1();
     private readonly Option<bool> _refraction = CommonOptions.Refraction();
@@ -60,10 +63,11 @@ public sealed class LookCommand
               cockpit look --elements elements.tle --satellite "PETREL 2" --station 47.8,11.2,520
               cockpit look --elements elements.tle --station 47.8,11.2 --from 2026-11-25T10:15:00Z --step 10s --for 15m --frequency 1701.5MHz
               cockpit look --elements elements.tle --teme --since-epoch=-10,0,1440
+              cockpit look --elements elements.tle --ground --at 2026-11-25T10:15:00Z --half-angle 55.4
               cockpit look --body sun --station 47.8,11.2 --at 2026-11-25T12:00:00Z --format table
             """)
         {
-            it._elements, it._satellite, it._station, it._body, it._teme, it._carrier, it._dut1, it._refraction, it._format,
+            it._elements, it._satellite, it._station, it._body, it._teme, it._ground, it._halfAngle, it._carrier, it._dut1, it._refraction, it._format,
         };
         it._instants.AddTo(command);
         command.SetAction(it.Run);
@@ -103,18 +107,34 @@ public sealed class LookCommand
             return CommandRoot.WrongInput;
         }
 
-        return parsed.GetValue(_teme) ? RunTeme(parsed, satellites, instants) : RunSky(parsed, satellites, instants);
+        return parsed.GetValue(_teme) ? RunTeme(parsed, satellites, instants)
+            : parsed.GetValue(_ground) ? RunGround(parsed, satellites, instants)
+            : RunSky(parsed, satellites, instants);
     }
 
     private string? Contradiction(ParseResult parsed)
     {
         bool body = parsed.GetValue(_body) is not null;
         bool teme = parsed.GetValue(_teme);
+        bool ground = parsed.GetValue(_ground);
         bool elements = parsed.GetValue(_elements) is not null;
         return body && (teme || elements) ? "--body stands in place of --elements and has no --teme; leave one of them out"
+            : body && ground ? "--ground is for satellites, and --body is none; leave one of them out"
+            : teme && ground ? "--teme and --ground print different things; leave one of them out"
+            : !ground && parsed.GetValue(_halfAngle) is not null ? "--half-angle goes with --ground; add it"
             : !body && !elements ? "--elements FILE is needed (or --body sun|moon)"
-            : !teme && parsed.GetValue(_station) is null ? "--station LAT,LON[,ALT_M] is needed: where do you stand?"
+            : !teme && !ground && parsed.GetValue(_station) is null ? "--station LAT,LON[,ALT_M] is needed: where do you stand?"
             : null;
+    }
+
+    private int RunGround(ParseResult parsed, ImmutableArray<Sgp4> satellites, LookInstants instants)
+    {
+        var listing = new GroundListing(
+            parsed.InvocationConfiguration.Output,
+            parsed.GetValue(_format),
+            parsed.GetValue(_halfAngle) ?? ScanLine.UsualHalfAngle,
+            parsed.GetValue(_dut1) ?? 0.0);
+        return listing.Print(satellites, instants, parsed.InvocationConfiguration.Error) ? 0 : CommandRoot.Failed;
     }
 
     private int RunTeme(ParseResult parsed, ImmutableArray<Sgp4> satellites, LookInstants instants)

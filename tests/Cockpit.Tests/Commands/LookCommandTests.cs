@@ -50,6 +50,39 @@ public sealed class LookCommandTests
         Assert.All(Lines(run)[1..], line => Assert.Equal([9, 9, 9, 12, 12, 12], line.Split(',')[5..].Select(cell => cell.Split('.')[1].Length)));
     }
 
+    // 13_north_ground/ground.csv, first row.
+    [Fact]
+    public async Task Ground_needs_no_station_and_gives_the_published_edges()
+    {
+        CommandRun run = await CommandRun.Of(
+            "look", "--elements", Elements, "--satellite", "99101", "--ground", "--at", "2026-11-25T11:35:56Z", "--half-angle", "55.4", "--format", "csv");
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        Assert.Equal(
+            "satellite,catalog_number,utc,sub_lat_deg,sub_lon_deg,height_km,left_lat_deg,left_lon_deg,right_lat_deg,right_lon_deg", Lines(run)[0]);
+        double[] numbers = [.. Lines(run)[1].Split(',')[3..].Select(cell => double.Parse(cell, System.Globalization.CultureInfo.InvariantCulture))];
+        double[] published = [-66.662050, -47.307454, 815.6530, -68.187181, -13.937150, -59.615745, -71.153769];
+        Assert.All(numbers.Zip(published), pair => Assert.Equal(pair.Second, pair.First, 0.001));
+    }
+
+    [Fact]
+    public async Task A_scan_that_misses_the_earth_leaves_its_edges_empty()
+    {
+        CommandRun run = await CommandRun.Of(
+            "look", "--elements", Elements, "--satellite", "99101", "--ground", "--at", "2026-11-25T11:35:56Z", "--half-angle", "80", "--format", "csv");
+        Assert.EndsWith(",,,,", Lines(run)[1], StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--ground", "--teme")]
+    [InlineData("--half-angle", "50")]
+    [InlineData("--ground", "--half-angle", "95")]
+    public async Task Ground_in_wrong_company_is_refused_in_one_sentence(params string[] more)
+    {
+        CommandRun run = await Run(more);
+        Assert.Equal((2, ""), (run.ExitCode, run.Output));
+        Assert.Single(run.Error.Split('\n', StringSplitOptions.RemoveEmptyEntries));
+    }
+
     [Fact]
     public async Task Json_is_an_array_of_the_same_fields()
     {

@@ -66,7 +66,48 @@ public sealed class BearingCommandTests
         Assert.Contains("compass cannot be used", warning, StringComparison.Ordinal);
     }
 
+    // 13_north_ground/polaris.csv, first row, and landmarks.csv, first row.
+    [Fact]
+    public async Task The_json_carries_the_pole_star_and_the_landmark()
+    {
+        CommandRun run = await CommandRun.Of(
+            "bearing", "--station", "47.8,11.2,520", "--at", "2026-08-23T17:01:00Z", "--to", "47.7985030,11.2055207", "--format", "json");
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        using var json = JsonDocument.Parse(run.Output);
+        double Number(string name) => json.RootElement.GetProperty(name).GetDouble();
+        Assert.Equal(0.187436, Number("polaris_azimuth_deg"), 0.002);
+        Assert.Equal(47.184014, Number("polaris_elevation_deg"), 0.002);
+        Assert.Equal(111.9203716, Number("landmark_azimuth_deg"), 1e-6);
+        Assert.Equal(445.8169, Number("landmark_distance_m"), 1e-3);
+        Assert.Equal(111.9203716 - Number("declination_deg"), Number("landmark_magnetic_deg"), 1e-5);
+    }
+
+    [Fact]
+    public async Task Where_one_stands_is_no_landmark()
+    {
+        CommandRun json = await CommandRun.Of([.. Morning, "--to", "47.8,11.2", "--format", "json"]);
+        using var document = JsonDocument.Parse(json.Output);
+        Assert.Equal(JsonValueKind.Null, document.RootElement.GetProperty("landmark_azimuth_deg").ValueKind);
+        Assert.Equal(0.0, document.RootElement.GetProperty("landmark_distance_m").GetDouble());
+        CommandRun table = await CommandRun.Of([.. Morning, "--to", "47.8,11.2"]);
+        Assert.Contains("it has no azimuth", table.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_table_tells_whether_the_pole_star_and_the_moon_can_be_seen()
+    {
+        CommandRun day = await CommandRun.Of(Morning);
+        Assert.Contains("not to be seen before dark", day.Output, StringComparison.Ordinal);
+        CommandRun night = await CommandRun.Of("bearing", "--station", "47.8,11.2", "--at", "2026-11-26T22:00:00Z");
+        Assert.Matches(@"Polaris +azimuth \d+\.\d\d° true, [+-]?\d\.\d\d° from north, elevation 4\d\.\d°\r?\n", night.Output);
+        CommandRun south = await CommandRun.Of("bearing", "--station=-33,20", "--at", "2026-11-26T22:00:00Z");
+        Assert.Contains("too low to be seen", south.Output, StringComparison.Ordinal);
+        CommandRun noon = await CommandRun.Of("bearing", "--station", "47.8,11.2", "--at", "2026-11-26T12:00:00Z");
+        Assert.Matches(@"moon +down, \d+\.\d° below the horizon", noon.Output);
+    }
+
     [Theory]
+    [InlineData("bearing", "--station", "47,11", "--to", "47,11,north")]
     [InlineData("bearing")]
     [InlineData("bearing", "--station", "97,11")]
     [InlineData("bearing", "--station", "47,11", "--true", "north")]
