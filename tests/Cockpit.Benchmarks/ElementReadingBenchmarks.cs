@@ -1,6 +1,6 @@
 using BenchmarkDotNet.Attributes;
-using Cockpit.Core.Formats;
-using Cockpit.Core.Synthesis;
+using Cockpit.Checks;
+using Cockpit.Core.Formats.Elements;
 
 namespace Cockpit.Benchmarks;
 

@@ -1,5 +1,5 @@
 using BenchmarkDotNet.Attributes;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Bus;

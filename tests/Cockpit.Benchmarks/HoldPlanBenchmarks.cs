@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using BenchmarkDotNet.Attributes;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
-using Cockpit.Core.Synthesis;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
+using Cockpit.Session.Rehearsal;
 
 namespace Cockpit.Benchmarks;
 

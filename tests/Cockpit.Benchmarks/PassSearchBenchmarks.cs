@@ -1,9 +1,9 @@
 using BenchmarkDotNet.Attributes;
-using Cockpit.Core.Aim;
+using Cockpit.Checks;
 using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Core.Verification;
 
 namespace Cockpit.Benchmarks;
 

@@ -1,7 +1,8 @@
 using BenchmarkDotNet.Attributes;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Orbit.Theory;
 
 namespace Cockpit.Benchmarks;
 

@@ -1,3 +1,4 @@
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Aim;

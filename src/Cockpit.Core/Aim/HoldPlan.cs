@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Aim;

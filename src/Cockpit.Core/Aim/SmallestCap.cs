@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Aim;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Core.Orbit.Theory;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Orbit;

@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit.Theory;
 
 namespace Cockpit.Core.Orbit;
 

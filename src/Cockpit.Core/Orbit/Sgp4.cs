@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit.Theory;
 
 namespace Cockpit.Core.Orbit;
 
@@ -29,7 +30,14 @@ public sealed class Sgp4
         }
 
         Elements = elements;
-        _orbit = new EpochOrbit(elements);
+        _orbit = new EpochOrbit(new EpochElements(
+            elements.MeanMotionRevPerDay,
+            elements.Eccentricity,
+            elements.Inclination.Radians,
+            elements.RightAscension.Radians,
+            elements.ArgumentOfPerigee.Radians,
+            elements.MeanAnomaly.Radians,
+            elements.BStar));
         _secular = new Secular(_orbit);
         _inclination = new InclinationTerms(_orbit.SinI, _orbit.CosI);
         _deep = _orbit.IsDeepSpace ? new DeepSpace(_orbit, _secular, elements.Epoch) : null;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Units;

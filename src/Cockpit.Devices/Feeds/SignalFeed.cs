@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Signal;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;

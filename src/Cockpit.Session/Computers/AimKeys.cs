@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

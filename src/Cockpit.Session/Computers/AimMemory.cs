@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Computers;

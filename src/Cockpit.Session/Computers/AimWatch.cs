@@ -1,4 +1,5 @@
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.State;
 

@@ -1,5 +1,5 @@
-using Cockpit.Core.Aim;
 using Cockpit.Core.Link;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 

@@ -1,4 +1,4 @@
-using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Aim;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

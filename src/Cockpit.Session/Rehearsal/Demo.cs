@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Aim;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 

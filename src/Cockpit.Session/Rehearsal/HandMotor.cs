@@ -1,4 +1,5 @@
 using System.Collections;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Rehearsal;

@@ -1,3 +1,4 @@
+using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Rehearsal;

@@ -2,6 +2,7 @@ using System.Collections;
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Rehearsal;

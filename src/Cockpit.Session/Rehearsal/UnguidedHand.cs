@@ -1,5 +1,6 @@
 using System.Collections;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Rehearsal;

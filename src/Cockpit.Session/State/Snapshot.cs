@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;

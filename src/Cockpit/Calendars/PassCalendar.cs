@@ -3,6 +3,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
+using Cockpit.Core.Verdicts;
 using Ical.Net;
 using Ical.Net.CalendarComponents;
 using Ical.Net.DataTypes;

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
-using Cockpit.Core.Verification;
+using Cockpit.Checks;
 
 namespace Cockpit.Commands;
 

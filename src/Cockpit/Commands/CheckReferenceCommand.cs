@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text.Json;
-using Cockpit.Core.Verification;
+using Cockpit.Checks;
 
 namespace Cockpit.Commands;
 

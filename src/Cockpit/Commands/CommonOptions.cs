@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
 using ParseError = Cockpit.Core.Formats.ParseError;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 
 namespace Cockpit.Commands;

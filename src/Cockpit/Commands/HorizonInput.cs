@@ -1,4 +1,5 @@
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 
 namespace Cockpit.Commands;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;

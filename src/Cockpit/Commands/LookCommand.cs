@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Link;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Orbit.Theory;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;

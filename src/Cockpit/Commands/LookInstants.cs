@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Time;
 

@@ -1,9 +1,10 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
+using Cockpit.Core.Verdicts;
 
 namespace Cockpit.Commands;
 

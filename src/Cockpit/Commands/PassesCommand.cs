@@ -2,10 +2,12 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using Cockpit.Calendars;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
+using Cockpit.Core.Verdicts;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
 using ParseError = Cockpit.Core.Formats.ParseError;
 

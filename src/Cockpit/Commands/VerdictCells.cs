@@ -1,5 +1,5 @@
 using System.Globalization;
-using Cockpit.Core.Passes;
+using Cockpit.Core.Verdicts;
 
 namespace Cockpit.Commands;
 

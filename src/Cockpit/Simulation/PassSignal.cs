@@ -1,4 +1,5 @@
 using Cockpit.Core.Aim;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Link;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;

@@ -1,7 +1,7 @@
 using Cockpit.Core.Formats;
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
-using Cockpit.Devices.Simulators;
+using Cockpit.Devices.Outlets;
 using Cockpit.EndToEnd.Tests.Program;
 using Cockpit.Session.Events;
 

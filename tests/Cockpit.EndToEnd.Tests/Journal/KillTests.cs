@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
 using Cockpit.EndToEnd.Tests.Program;
 using Cockpit.Session.Events;

@@ -2,8 +2,8 @@ using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
 

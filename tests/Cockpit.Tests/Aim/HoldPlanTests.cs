@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
-using Cockpit.Core.Synthesis;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
+using Cockpit.Session.Rehearsal;
 using CsCheck;
 
 namespace Cockpit.Tests.Aim;

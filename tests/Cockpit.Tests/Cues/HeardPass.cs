@@ -1,6 +1,6 @@
 using Cockpit.Core.Aim;
 using Cockpit.Core.Signal;
-using Cockpit.Core.Synthesis;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers;
 using Cockpit.Session.Cues;

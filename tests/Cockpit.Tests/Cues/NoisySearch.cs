@@ -1,5 +1,5 @@
+using Cockpit.Core.Chance;
 using Cockpit.Core.Signal;
-using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Tests.Cues;

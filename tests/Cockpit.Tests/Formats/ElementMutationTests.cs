@@ -1,6 +1,5 @@
-using Cockpit.Core.Formats;
-using Cockpit.Core.Synthesis;
-using Cockpit.Core.Verification;
+using Cockpit.Checks;
+using Cockpit.Core.Formats.Elements;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Formats;

@@ -1,7 +1,8 @@
 using System.Text.Json;
+using Cockpit.Checks;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Verification;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Formats;

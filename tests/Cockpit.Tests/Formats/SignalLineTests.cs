@@ -1,7 +1,8 @@
 using System.Text;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Signal;
-using Cockpit.Core.Units;
 using CsCheck;
 
 namespace Cockpit.Tests.Formats;

@@ -1,4 +1,5 @@
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 
 namespace Cockpit.Tests.Formats;

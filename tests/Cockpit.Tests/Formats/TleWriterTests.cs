@@ -1,4 +1,5 @@
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;

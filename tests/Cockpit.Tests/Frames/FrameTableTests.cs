@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Verification;
+using Cockpit.Checks;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Frames;

@@ -1,5 +1,5 @@
-using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Tests.Frames;

@@ -1,6 +1,6 @@
-using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using CsCheck;
 

@@ -1,4 +1,4 @@
-using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
 using CsCheck;
 
 namespace Cockpit.Tests.Frames;

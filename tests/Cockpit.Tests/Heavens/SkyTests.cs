@@ -1,4 +1,3 @@
-using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Time;

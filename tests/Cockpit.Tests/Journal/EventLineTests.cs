@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Reflection;
 using System.Text;
 using System.Text.Json.Nodes;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;

@@ -1,5 +1,5 @@
 using System.Text;
-using Cockpit.Core.Units;
+using Cockpit.Core.Chance;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
 

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
+using Cockpit.Checks;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
-using Cockpit.Core.Verification;
 
 namespace Cockpit.Tests.Link;
 

@@ -1,6 +1,8 @@
-using Cockpit.Core.Formats;
+using Cockpit.Core.Chance;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Orbit.Theory;
 using Cockpit.Core.Units;
 using Xunit.Abstractions;
 

@@ -1,6 +1,7 @@
+using Cockpit.Checks;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Verification;
+using Cockpit.Core.Orbit.Theory;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Orbit;

@@ -2,8 +2,9 @@ using Cockpit.Calendars;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
-using Cockpit.Core.Synthesis;
 using Cockpit.Core.Units;
+using Cockpit.Core.Verdicts;
+using Cockpit.Session.Rehearsal;
 using Ical.Net;
 using Ical.Net.CalendarComponents;
 

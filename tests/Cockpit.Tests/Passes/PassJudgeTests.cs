@@ -1,13 +1,14 @@
 using System.Collections.Immutable;
+using Cockpit.Checks;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Link;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Sky;
-using Cockpit.Core.Synthesis;
 using Cockpit.Core.Units;
-using Cockpit.Core.Verification;
+using Cockpit.Core.Verdicts;
+using Cockpit.Session.Rehearsal;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Passes;

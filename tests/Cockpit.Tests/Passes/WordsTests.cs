@@ -1,7 +1,7 @@
-using Cockpit.Core.Aim;
-using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
+using Cockpit.Core.Verdicts;
 using CsCheck;
 
 namespace Cockpit.Tests.Passes;

@@ -1,4 +1,4 @@
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;

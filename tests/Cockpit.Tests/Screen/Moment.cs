@@ -1,12 +1,14 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
-using Cockpit.Core.Synthesis;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
+using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Screen;

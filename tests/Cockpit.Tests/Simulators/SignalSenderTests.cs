@@ -1,7 +1,7 @@
 using System.Text;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Signal;
-using Cockpit.Devices.Simulators;
+using Cockpit.Devices.Outlets;
 
 namespace Cockpit.Tests.Simulators;
 

@@ -1,5 +1,5 @@
+using Cockpit.Core.Chance;
 using Cockpit.Core.Sound;
-using Cockpit.Core.Units;
 
 namespace Cockpit.Tests.Sound;
 

@@ -1,4 +1,5 @@
 using Cockpit.Core.Aim;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
 

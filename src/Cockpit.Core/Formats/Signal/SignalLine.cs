@@ -1,0 +1,208 @@
+using System.Buffers.Text;
+using System.Text;
+using Cockpit.Core.Formats.Options;
+using Cockpit.Core.Signal;
+
+namespace Cockpit.Core.Formats.Signal;
+
+/// <summary>
+/// One line of a signal feed: a measurement, nothing (a comment or an empty line), or a mistake.
+/// </summary>
+/// <remarks>
+/// The grammar, as ABNF (RFC 5234; quoted text matches in either case, WSP is a space or a tab):
+/// <code>
+/// line    = *WSP [ number / pairs / json / comment ] *WSP
+/// number  = decimal [ *WSP unit ]                          ; a relative level
+/// decimal = [ "+" / "-" ] 1*DIGIT [ "." *DIGIT ] [ "e" [ "+" / "-" ] 1*DIGIT ]
+/// unit    = "dB" / "dBm" / "dBFS" / "dBHz"
+/// pairs   = pair *( 1*WSP pair )        pair = key "=" value
+/// json    = one object on one line, RFC 8259
+/// comment = "#" anything
+/// </code>
+/// Keys: t (ISO 8601, UTC unless it has an offset; or Unix seconds), level, snr (dB), cn0 (dB-Hz), df (Hz), lock (0, 1, true, false),
+/// frames, ber, clip. Unknown keys are ignored, but one known key besides t must be there. Columns count bytes from 1.
+/// </remarks>
+public readonly record struct SignalLine
+{
+    /// <summary>Longest line that is read, bytes without its line end.</summary>
+    public const int LongestLine = 4096;
+
+    /// <summary>Byte order mark of UTF-8, which some editors put before the first line.</summary>
+    private static ReadOnlySpan<byte> Mark => [0xEF, 0xBB, 0xBF];
+
+    private SignalLine(SignalSample? sample, ParseError? error)
+    {
+        Sample = sample;
+        Error = error;
+    }
+
+    /// <summary>What was measured; null when the line holds nothing or a mistake.</summary>
+    public SignalSample? Sample { get; }
+
+    /// <summary>The mistake; null when there is none.</summary>
+    public ParseError? Error { get; }
+
+    /// <summary>A comment or an empty line.</summary>
+    public bool IsNothing => Sample is null && Error is null;
+
+    /// <summary>Reads a line.</summary>
+    /// <param name="line">UTF-8 without line end; at most <see cref="LongestLine"/> bytes.</param>
+    /// <param name="source">Name of the feed, for the error.</param>
+    /// <param name="number">Number of the line from 1, for the error.</param>
+    /// <returns>The measurement, nothing, or the first mistake. Never throws.</returns>
+    public static SignalLine Read(ReadOnlySpan<byte> line, string source, int number = 1)
+    {
+        SignalFields fields = default;
+        (int column, string? problem) = ReadInto(ref fields, line);
+        if (problem is not null)
+        {
+            return new(null, new ParseError(source, number, column, problem));
+        }
+
+        return new(fields.Sample, null);
+    }
+
+    private static (int Column, string? Problem) ReadInto(ref SignalFields fields, ReadOnlySpan<byte> line)
+    {
+        if (line.Length > LongestLine)
+        {
+            return (LongestLine + 1, "the line is longer than 4096 bytes; send one short record a line");
+        }
+
+        int start = line.StartsWith(Mark) ? Mark.Length : 0;
+        start += SignalText.SpaceAt(line[start..]);
+        ReadOnlySpan<byte> rest = line[start..].TrimEnd(" \t\r"u8);
+        if (rest.IsEmpty || rest[0] == (byte)'#')
+        {
+            return default;
+        }
+
+        (int at, string? problem) = rest[0] switch
+        {
+            (byte)'{' => SignalJson.Read(ref fields, rest),
+            (byte)'+' or (byte)'-' or (byte)'.' or (byte)',' or (>= (byte)'0' and <= (byte)'9') => ReadNumber(ref fields, rest),
+            _ => ReadPairs(ref fields, rest),
+        };
+        if (problem is null && !fields.HasMeasurement)
+        {
+            problem = "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)";
+        }
+
+        return (start + at + 1, problem);
+    }
+
+    private static (int At, string? Problem) ReadNumber(ref SignalFields fields, ReadOnlySpan<byte> text)
+    {
+        (int length, string? problem) = SignalText.ReadDecimal(text, out double value);
+        if (problem is not null)
+        {
+            return (length, problem);
+        }
+
+        int unit = length + SignalText.SpaceAt(text[length..]);
+        if (unit < text.Length && !SignalText.IsUnit(text[unit..]))
+        {
+            return (unit, SignalText.AfterNumber(text[unit..]));
+        }
+
+        return (0, fields.Set(SignalKey.Level, value));
+    }
+
+    private static (int At, string? Problem) ReadPairs(ref SignalFields fields, ReadOnlySpan<byte> text)
+    {
+        int at = 0;
+        while (at < text.Length)
+        {
+            int end = text[at..].IndexOfAny((byte)' ', (byte)'\t');
+            ReadOnlySpan<byte> pair = end < 0 ? text[at..] : text.Slice(at, end);
+            (int inside, string? problem) = ReadPair(ref fields, pair);
+            if (problem is not null)
+            {
+                return (at + inside, problem);
+            }
+
+            at += pair.Length;
+            at += SignalText.SpaceAt(text[at..]);
+        }
+
+        return default;
+    }
+
+    private static (int At, string? Problem) ReadPair(ref SignalFields fields, ReadOnlySpan<byte> pair)
+    {
+        int equals = pair.IndexOf((byte)'=');
+        int keyLength = SignalText.KeyLength(pair);
+        if (equals < 0 && SignalText.IsNotANumber(pair))
+        {
+            return (0, SignalText.NotANumber);
+        }
+
+        if (equals <= 0 || keyLength != equals)
+        {
+            return (keyLength, $"expected a number, key=value or a JSON object, found {SignalText.Quote(pair)}");
+        }
+
+        (int inside, string? problem) = ReadValue(ref fields, SignalFields.KeyOf(pair[..equals]), pair[(equals + 1)..]);
+        return (equals + 1 + inside, problem);
+    }
+
+    private static (int At, string? Problem) ReadValue(ref SignalFields fields, SignalKey key, ReadOnlySpan<byte> value)
+    {
+        if (key == SignalKey.Unknown)
+        {
+            return default;
+        }
+
+        if (value.IsEmpty)
+        {
+            return (0, $"{SignalFields.NameOf(key)} has no value; write {SignalFields.NameOf(key)}=value without spaces");
+        }
+
+        if (key == SignalKey.Time)
+        {
+            return (0, fields.SetTime(value));
+        }
+
+        if (key == SignalKey.Lock && Utf8Parser.TryParse(value, out bool locked, out int used) && used == value.Length)
+        {
+            return (0, fields.Set(key, locked ? 1 : 0));
+        }
+
+        (int length, string? problem) = SignalText.ReadDecimal(value, out double number);
+        if (problem is not null)
+        {
+            return (length, problem);
+        }
+
+        bool mayHaveUnit = key is SignalKey.Level or SignalKey.Snr or SignalKey.Cn0;
+        return length == value.Length || (mayHaveUnit && SignalText.IsUnit(value[length..]))
+            ? (0, fields.Set(key, number))
+            : (length, SignalText.AfterNumber(value[length..]));
+    }
+
+    /// <summary>Writes a measurement as pairs, the way <see cref="Read"/> reads it back exactly.</summary>
+    /// <param name="sample">What to write; at least one value besides the time, else the line is not readable.</param>
+    /// <returns>One line without line end, ASCII.</returns>
+    public static string Format(SignalSample sample)
+    {
+        StringBuilder line = new();
+        Put(line, "t", sample.Utc is { } utc ? UtcText.Format(utc) : null);
+        Put(line, "level", SignalText.Exact(sample.LevelDb));
+        Put(line, "snr", SignalText.Exact(sample.SnrDb));
+        Put(line, "cn0", SignalText.Exact(sample.Cn0DbHz));
+        Put(line, "df", SignalText.Exact(sample.OffsetHz));
+        Put(line, "lock", sample.Locked is { } locked ? (locked ? "1" : "0") : null);
+        Put(line, "frames", SignalText.Exact(sample.Frames));
+        Put(line, "ber", SignalText.Exact(sample.BitErrorRatio));
+        Put(line, "clip", SignalText.Exact(sample.Clipped));
+        return line.ToString();
+    }
+
+    private static void Put(StringBuilder line, string key, string? value)
+    {
+        if (value is not null)
+        {
+            line.Append(line.Length == 0 ? "" : " ").Append(key).Append('=').Append(value);
+        }
+    }
+}
