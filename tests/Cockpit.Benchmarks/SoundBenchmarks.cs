@@ -1,6 +1,7 @@
 using BenchmarkDotNet.Attributes;
 using Cockpit.Core.Sound;
 using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.Benchmarks;
 

@@ -1,4 +1,4 @@
-using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.Devices.Speakers;
 

@@ -1,5 +1,5 @@
 using Cockpit.Core.Sound;
-using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.Devices.Speakers;
 

@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
 using Cockpit.Core.Sound;
-using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.Devices.Speakers;
 

@@ -1,3 +1,5 @@
+using Cockpit.Session.State;
+
 namespace Cockpit.Session.Cues;
 
 /// <summary>What the advisories remember.</summary>

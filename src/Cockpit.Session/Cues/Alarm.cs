@@ -1,4 +1,5 @@
 using Cockpit.Session.Events;
+using Cockpit.Session.State;
 
 namespace Cockpit.Session.Cues;
 

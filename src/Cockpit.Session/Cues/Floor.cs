@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Sound;
+using Cockpit.Session.State;
 
 namespace Cockpit.Session.Cues;
 

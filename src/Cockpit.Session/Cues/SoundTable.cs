@@ -3,6 +3,7 @@ using System.Globalization;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Sound;
 using Cockpit.Core.Units;
+using Cockpit.Session.State;
 
 namespace Cockpit.Session.Cues;
 

@@ -1,5 +1,4 @@
 using Cockpit.Session.Computers;
-using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
-using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Verdicts;
 using Ical.Net;

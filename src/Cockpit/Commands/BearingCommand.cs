@@ -1,6 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
-using Cockpit.Core.Formats.Options;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;

@@ -8,6 +8,7 @@ using Cockpit.Devices.Speakers;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
+using Cockpit.Session.State;
 
 namespace Cockpit.Commands;
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
 using ParseError = Cockpit.Core.Formats.ParseError;

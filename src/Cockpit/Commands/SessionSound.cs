@@ -1,6 +1,5 @@
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
-using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.State;

@@ -6,7 +6,6 @@ using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Outlets;
@@ -135,8 +134,8 @@ public sealed class SimulateSignalCommand
 
     private Parsed<IOutlet> ReadOutlet(ParseResult parsed) => (parsed.GetValue(_listen), parsed.GetValue(_to)) switch
     {
-        ({ } listen, null) => Outlets.Listening(listen, "--listen"),
-        (null, { } to) => Outlets.Sending(to, "--to"),
+        ({ } listen, null) => OutletAddresses.Listening(listen, "--listen"),
+        (null, { } to) => OutletAddresses.Sending(to, "--to"),
         _ => new ParseError("simulate signal", 0, 0, "say where the lines go: either --listen tcp://:PORT or --to ADDRESS"),
     };
 

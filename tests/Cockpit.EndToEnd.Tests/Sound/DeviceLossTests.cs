@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using Cockpit.Core.Sound;
 using Cockpit.Devices.Speakers;
 using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.EndToEnd.Tests.Sound;
 

@@ -1,4 +1,3 @@
-using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 using Xunit.Abstractions;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Cues;

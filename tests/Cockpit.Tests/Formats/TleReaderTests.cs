@@ -96,9 +96,9 @@ public sealed class TleReaderTests
     [InlineData("05123", 5123)]
     public void Catalogue_numbers_with_a_letter_are_read_and_written(string text, int number)
     {
-        Assert.True(TleFields.TryCatalogNumber(text, out int read));
+        Assert.True(TleText.TryCatalogNumber(text, out int read));
         Assert.Equal(number, read);
-        Assert.Equal(text, TleFields.WriteCatalogNumber(number));
+        Assert.Equal(text, TleText.WriteCatalogNumber(number));
     }
 
     [Fact]

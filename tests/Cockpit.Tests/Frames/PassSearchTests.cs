@@ -108,7 +108,7 @@ public sealed class PassSearchTests
     private static Pass[] Around(string satellite, string station, DateTimeOffset at, double above) =>
         [.. PassSearch.Find(Scene.Track(satellite, station), at.AddMinutes(-15), at.AddMinutes(15), Degrees(above))];
 
-    private static readonly Core.Verification.ReferenceScene Scene = new(
+    private static readonly Checks.ReferenceScene Scene = new(
         File.ReadAllText(ReferenceFiles.PathOf("satellites.tle")), File.ReadAllText(ReferenceFiles.PathOf("stations.json")));
 
     [Fact]

@@ -1,7 +1,6 @@
 using Cockpit.Calendars;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
 using Cockpit.Session.Rehearsal;

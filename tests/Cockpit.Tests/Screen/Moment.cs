@@ -6,7 +6,6 @@ using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;

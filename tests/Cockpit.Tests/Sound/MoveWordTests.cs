@@ -2,6 +2,7 @@ using Cockpit.Core.Aim;
 using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Sound;
 

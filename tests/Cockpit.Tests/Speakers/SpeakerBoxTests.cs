@@ -2,6 +2,7 @@ using Cockpit.Devices.Speakers;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
+using Cockpit.Session.State;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Cockpit.Tests.Speakers;

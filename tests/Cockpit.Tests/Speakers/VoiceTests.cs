@@ -1,6 +1,7 @@
 using Cockpit.Core.Sound;
 using Cockpit.Devices.Speakers;
 using Cockpit.Session.Cues;
+using Cockpit.Session.State;
 using Cockpit.Tests.Sound;
 using Microsoft.Extensions.Time.Testing;
 

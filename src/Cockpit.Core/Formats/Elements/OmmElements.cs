@@ -1,5 +1,4 @@
 using System.Globalization;
-using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;

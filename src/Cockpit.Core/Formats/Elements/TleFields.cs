@@ -4,12 +4,10 @@ namespace Cockpit.Core.Formats.Elements;
 
 /// <summary>Reads fixed columns of one TLE line; remembers the first mistake.</summary>
 /// <remarks>
-/// Columns count from 1. Layout: F. Hoots, R. Roehrich, Spacetrack Report No. 3 (1980), section 2; letters in catalogue
-/// numbers (A = 10 ... Z = 33 without I and O, "Alpha-5"): published scheme for numbers above 99999, from memory.
+/// Columns count from 1. Layout: F. Hoots, R. Roehrich, Spacetrack Report No. 3 (1980), section 2.
 /// </remarks>
 internal ref struct TleFields
 {
-    private const string Letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
     private readonly ReadOnlySpan<char> _line;
 
     internal TleFields(ReadOnlySpan<char> line)
@@ -124,51 +122,12 @@ internal ref struct TleFields
     internal int CatalogNumber(int first)
     {
         ReadOnlySpan<char> text = Text(first, first + 4);
-        if (TryCatalogNumber(text, out int number))
+        if (TleText.TryCatalogNumber(text, out int number))
         {
             return number;
         }
 
         Complain(first, $"catalogue number is \"{text}\", expected five digits, or a letter but I and O and four digits");
         return 0;
-    }
-
-    /// <summary>Reads digits, or a letter and four digits.</summary>
-    internal static bool TryCatalogNumber(ReadOnlySpan<char> text, out int number)
-    {
-        if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number))
-        {
-            return true;
-        }
-
-        int tens = text.Length == 5 ? Letters.IndexOf(text[0], StringComparison.Ordinal) : -1;
-        if (tens < 0 || !int.TryParse(text[1..], NumberStyles.None, CultureInfo.InvariantCulture, out number))
-        {
-            return false;
-        }
-
-        number += (tens + 10) * 10_000;
-        return true;
-    }
-
-    /// <summary>Five places for a catalogue number up to 339999; null above.</summary>
-    internal static string? WriteCatalogNumber(int number) => number switch
-    {
-        < 0 or > 339_999 => null,
-        < 100_000 => number.ToString("00000", CultureInfo.InvariantCulture),
-        _ => Letters[(number / 10_000) - 10] + (number % 10_000).ToString("0000", CultureInfo.InvariantCulture),
-    };
-
-    /// <summary>Sum of all digits, a minus counts one, modulo ten.</summary>
-    /// <param name="columns">The line without its checksum: columns 1 to 68.</param>
-    internal static int Checksum(ReadOnlySpan<char> columns)
-    {
-        int sum = 0;
-        foreach (char c in columns)
-        {
-            sum += char.IsAsciiDigit(c) ? c - '0' : c == '-' ? 1 : 0;
-        }
-
-        return sum % 10;
     }
 }

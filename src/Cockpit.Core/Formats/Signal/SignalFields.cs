@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Signal;
 
 namespace Cockpit.Core.Formats.Signal;

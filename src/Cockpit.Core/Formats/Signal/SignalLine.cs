@@ -1,6 +1,5 @@
 using System.Buffers.Text;
 using System.Text;
-using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Signal;
 
 namespace Cockpit.Core.Formats.Signal;

@@ -1,6 +1,6 @@
 using Cockpit.Core.Units;
 
-namespace Cockpit.Core.Formats.Options;
+namespace Cockpit.Core.Formats;
 
 /// <summary>Reads an angle in degrees: 5, 5deg, 5°.</summary>
 public static class AngleText

@@ -4,7 +4,7 @@ using Cockpit.Devices.Feeds;
 namespace Cockpit.Devices.Outlets;
 
 /// <summary>The outlets behind the addresses that people write; the other ends of <see cref="FeedAddress"/>.</summary>
-public static class Outlets
+public static class OutletAddresses
 {
     private const string Server = "tcp://";
     private const string Listener = "tcp-listen://";

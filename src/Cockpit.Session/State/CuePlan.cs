@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Sound;
 
-namespace Cockpit.Session.Cues;
+namespace Cockpit.Session.State;
 
 /// <summary>What should sound at one moment; pure data.</summary>
 /// <param name="Started">Cues that start with this snapshot, in order; usually none or one.</param>

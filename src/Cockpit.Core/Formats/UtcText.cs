@@ -1,7 +1,7 @@
 using System.Buffers.Text;
 using System.Globalization;
 
-namespace Cockpit.Core.Formats.Options;
+namespace Cockpit.Core.Formats;
 
 /// <summary>Instants in text: ISO 8601 in its extended form, or seconds of Unix time; to the 100 ns.</summary>
 /// <remarks>Sources: ISO 8601-1:2019 (extended format, four-digit years); POSIX.1-2017, 4.16, seconds since the epoch.</remarks>

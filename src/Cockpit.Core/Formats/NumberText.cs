@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Cockpit.Core.Formats.Options;
+namespace Cockpit.Core.Formats;
 
 /// <summary>A number with an optional unit written behind it, invariant culture.</summary>
 public static class NumberText

@@ -1,0 +1,63 @@
+namespace Cockpit.Tests;
+
+/// <summary>One folder of the source.</summary>
+/// <param name="Holds">What stands in it.</param>
+/// <param name="Uses">The folders that it may use; <c>Core.*</c> is every folder of that project.</param>
+internal sealed record FolderRow(string Holds, params string[] Uses);
+
+/// <summary>The one table of folders. DEVELOPERS.md prints it.</summary>
+/// <remarks><c>COCKPIT_UPDATE_GOLDENS=1 dotnet test tests/Cockpit.Tests --filter Layering</c> prints it there again.</remarks>
+internal static class FolderTable
+{
+    public const string Begin = "<!-- folders:begin -->";
+    public const string End = "<!-- folders:end -->";
+
+    public static IReadOnlyDictionary<string, FolderRow> Rows { get; } = new SortedDictionary<string, FolderRow>(StringComparer.Ordinal)
+    {
+        ["Calendars"] = new("passes as iCalendar", "Core.*"),
+        ["Checks"] = new("published tables, damage and simulation as checks of one command", "Core.*"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Core.*", "Devices.*", "Screen.*", "Session.*", "Simulation", "Wiring"),
+        ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
+        ["Core.Chance"] = new("the documented generator of chance"),
+        ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
+        ["Core.Formats"] = new("text of any input: errors, lines, numbers, quoting", "Core.Units"),
+        ["Core.Formats.Elements"] = new("TLE and OMM in all forms", "Core.Formats", "Core.Orbit", "Core.Time", "Core.Units"),
+        ["Core.Formats.Options"] = new("what options are written in", "Core.Formats", "Core.Geo", "Core.Units"),
+        ["Core.Formats.Signal"] = new("lines of a receiver", "Core.Formats", "Core.Signal"),
+        ["Core.Geo"] = new("places, frames, skyline", "Core.Units"),
+        ["Core.Link"] = new("dish, noise, budget, Doppler", "Core.Units"),
+        ["Core.Magnetic"] = new("the magnetic field", "Core.Geo", "Core.Units"),
+        ["Core.Orbit"] = new("element sets, the propagator's front", "Core.Geo", "Core.Orbit.Theory", "Core.Time", "Core.Units"),
+        ["Core.Orbit.Theory"] = new("SGP4 and SDP4 themselves", "Core.Geo", "Core.Time", "Core.Units"),
+        ["Core.Passes"] = new("search for passes, cut at a skyline", "Core.Geo", "Core.Sky", "Core.Time", "Core.Units"),
+        ["Core.Signal"] = new("one measurement"),
+        ["Core.Sky"] = new("look angles, sun, moon, bearings, refraction", "Core.Geo", "Core.Magnetic", "Core.Orbit", "Core.Orbit.Theory", "Core.Time", "Core.Units"),
+        ["Core.Sound"] = new("tones to samples"),
+        ["Core.Time"] = new("Julian dates, sidereal time", "Core.Units"),
+        ["Core.Units"] = new("angle, decibels, frequency"),
+        ["Core.Verdicts"] = new("whether a pass is worth it", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Time", "Core.Units"),
+        ["Devices.Clocks"] = new("session clock, ticks", "Session.Bus", "Session.Events"),
+        ["Devices.Feeds"] = new("bytes to events", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports", "Session.Bus", "Session.Events"),
+        ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Formats", "Core.Geo", "Core.Signal", "Core.Units", "Session.Bus", "Session.Events"),
+        ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Feeds", "Devices.Ports"),
+        ["Devices.Ports"] = new("TCP, UDP, files, standard input"),
+        ["Devices.Speakers"] = new("sound devices", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Events", "Session.State"),
+        ["Screen.Keys"] = new("the table of keys", "Session.Events"),
+        ["Screen.Panels"] = new("what is shown, as plain cells", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Screen.Keys", "Screen.Themes", "Session.Events", "Session.State"),
+        ["Screen.Themes"] = new("roles to colours"),
+        ["Screen.Views"] = new("the terminal library", "Screen.Keys", "Screen.Panels", "Screen.Themes", "Session.State"),
+        ["Session.Bus"] = new("one order of events", "Session.Events"),
+        ["Session.Computers"] = new("what follows from the events: sky, link, aim, messages", "Core.Aim", "Core.Formats.Elements", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Events", "Session.State"),
+        ["Session.Cues"] = new("what sounds", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sound", "Core.Units", "Session.Events", "Session.State"),
+        ["Session.Events"] = new("every event", "Core.Geo", "Core.Signal", "Core.Units"),
+        ["Session.Pipeline"] = new("the fold, and its thread", "Core.Geo", "Session.Bus", "Session.Computers", "Session.Cues", "Session.Events", "Session.State"),
+        ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.State"),
+        ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
+        ["Simulation"] = new("the demo receiver behind `simulate signal`", "Core.*", "Session.*"),
+        ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Screen.*", "Session.*"),
+    };
+
+    public static string Markdown() => string.Join(
+        '\n',
+        Rows.Select(row => $"| `{row.Key}` | {row.Value.Holds} | {string.Join(" ", row.Value.Uses)} |").Prepend("| --- | --- | --- |").Prepend("| folder | holds | may use |"));
+}
