@@ -20,6 +20,7 @@ internal static class FolderTable
         ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
+        ["Core.Dsp.Coding"] = new("the concatenated code of the downlinks"),
         ["Core.Formats"] = new("text of any input: errors, lines, numbers, quoting", "Core.Units"),
         ["Core.Formats.Elements"] = new("TLE and OMM in all forms", "Core.Formats", "Core.Orbit", "Core.Time", "Core.Units"),
         ["Core.Formats.Options"] = new("what options are written in", "Core.Formats", "Core.Geo", "Core.Units"),

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Orbit.Theory;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;

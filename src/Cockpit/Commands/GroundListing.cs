@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Orbit.Theory;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;
 

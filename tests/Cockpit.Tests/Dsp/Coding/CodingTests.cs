@@ -1,5 +1,5 @@
+using Cockpit.Core.Chance;
 using Cockpit.Core.Dsp.Coding;
-using Cockpit.Core.Units;
 using CsCheck;
 
 namespace Cockpit.Tests.Dsp.Coding;

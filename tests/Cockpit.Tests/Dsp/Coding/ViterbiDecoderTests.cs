@@ -1,6 +1,6 @@
 using System.Runtime.Intrinsics.X86;
+using Cockpit.Core.Chance;
 using Cockpit.Core.Dsp.Coding;
-using Cockpit.Core.Units;
 
 namespace Cockpit.Tests.Dsp.Coding;
 
