@@ -1,4 +1,3 @@
-using Cockpit.Core.Signal;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 
@@ -7,14 +6,17 @@ namespace Cockpit.Devices.Feeds;
 /// <summary>What a feed has seen so far.</summary>
 /// <param name="Measured">Good records.</param>
 /// <param name="Rejected">Bad records.</param>
-/// <param name="Superseded">Good records that were not published because a newer one came within the same period.</param>
+/// <param name="Superseded">Good records that were not published because a newer one of their kind came within the same period.</param>
 public readonly record struct FeedCounts(long Measured, long Rejected, long Superseded);
 
-/// <summary>Publishes what a feed sees, no faster than the session can use it: of what comes too fast the latest wins.</summary>
-/// <remarks>Safe from several threads; the order of events is the order of the calls. After the disposal nothing is published.</remarks>
+/// <summary>Publishes what a feed sees, no faster than the session can use it: of each kind of reading that comes too fast the latest wins.</summary>
+/// <remarks>
+/// Safe from several threads; the order of events is the order of the calls. The sink is called outside the lock, so it may call back.
+/// What is said after the disposal is dropped.
+/// </remarks>
 public sealed class FeedPublisher : IDisposable
 {
-    /// <summary>Shortest time between two published measurements: 20 a second.</summary>
+    /// <summary>Shortest time between two published readings of one kind: 20 a second.</summary>
     public static readonly TimeSpan MeasuredPeriod = TimeSpan.FromMilliseconds(50);
 
     /// <summary>Shortest time between two published rejections: two a second; the totals in them lose nothing.</summary>
@@ -22,13 +24,11 @@ public sealed class FeedPublisher : IDisposable
 
     private readonly Lock _gate = new();
     private readonly string _feed;
-    private readonly IEventSink _sink;
     private readonly TimeProvider _time;
     private readonly ITimer _timer;
-    private SignalSample? _sample;
-    private string? _rejection;
-    private long _lastMeasured;
-    private long _lastRejected;
+    private readonly Outbox _outbox;
+    private readonly Slot _rejection = new(RejectedPeriod);
+    private readonly Dictionary<Type, Slot> _readings = [];
     private int _inARow;
     private FeedCounts _counts;
     private bool _closed;
@@ -40,10 +40,9 @@ public sealed class FeedPublisher : IDisposable
     public FeedPublisher(string feed, IEventSink sink, TimeProvider time)
     {
         _feed = feed;
-        _sink = sink;
         _time = time;
-        _lastMeasured = _lastRejected = time.GetTimestamp() - time.TimestampFrequency;
-        _timer = time.CreateTimer(_ => Due(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+        _outbox = new Outbox(feed, sink);
+        _timer = time.CreateTimer(_ => Do(PublishDue), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
     }
 
     /// <summary>What was seen so far.</summary>
@@ -59,135 +58,140 @@ public sealed class FeedPublisher : IDisposable
     }
 
     /// <summary>The feed is connected.</summary>
-    public void Connected(string where)
+    public void Connected(string where) => Do(() =>
     {
-        lock (_gate)
-        {
-            PublishWaiting();
-            Publish(new FeedConnected(_feed, where));
-        }
-    }
+        PublishWaiting();
+        _outbox.Put(new FeedConnected(_feed, where));
+    });
 
     /// <summary>The feed is lost.</summary>
-    public void Lost(string reason)
+    public void Lost(string reason) => Do(() =>
     {
-        lock (_gate)
-        {
-            PublishWaiting();
-            Publish(new FeedLost(_feed, reason));
-        }
-    }
+        PublishWaiting();
+        _outbox.Put(new FeedLost(_feed, reason));
+    });
 
     /// <summary>A good record came.</summary>
-    public void Measured(SignalSample sample)
+    public void Measured(FeedReading reading) => Do(() =>
     {
-        lock (_gate)
-        {
-            _counts = _counts with { Measured = _counts.Measured + 1, Superseded = _counts.Superseded + (_sample is null ? 0 : 1) };
-            _inARow = 0;
+        Slot slot = SlotOf(reading);
+        _counts = _counts with { Measured = _counts.Measured + 1, Superseded = _counts.Superseded + (slot.Waiting is null ? 0 : 1) };
+        _inARow = 0;
 
-            // A rejection from before this good record would now say the wrong thing; its number is in the total of the next.
-            _rejection = null;
-            _sample = sample;
-            PublishDue();
-        }
-    }
+        // A rejection from before this good record would now say the wrong thing; its number is in the total of the next.
+        _rejection.Waiting = null;
+        slot.Waiting = reading;
+        PublishDue();
+    });
 
     /// <summary>A bad record came.</summary>
-    public void Rejected(string reason)
+    public void Rejected(string reason) => Do(() =>
     {
-        lock (_gate)
-        {
-            _counts = _counts with { Rejected = _counts.Rejected + 1 };
-            _inARow = _inARow == int.MaxValue ? _inARow : _inARow + 1;
-            _rejection = reason;
-            PublishDue();
-        }
-    }
+        _counts = _counts with { Rejected = _counts.Rejected + 1 };
+        _inARow = _inARow == int.MaxValue ? _inARow : _inARow + 1;
+        _rejection.Waiting = new FeedLineRejected(_feed, reason, _counts.Rejected, _inARow);
+        PublishDue();
+    });
 
     /// <inheritdoc/>
     public void Dispose()
     {
+        Do(PublishWaiting);
         lock (_gate)
         {
-            PublishWaiting();
             _closed = true;
             _timer.Dispose();
         }
     }
 
-    private void Due()
+    /// <summary>Changes the state under the lock, then hands on what that gave.</summary>
+    private void Do(Action change)
     {
         lock (_gate)
         {
-            PublishDue();
+            if (_closed)
+            {
+                return;
+            }
+
+            change();
         }
+
+        _outbox.HandOn();
+    }
+
+    private Slot SlotOf(FeedReading reading)
+    {
+        if (!_readings.TryGetValue(reading.GetType(), out Slot? slot))
+        {
+            _readings.Add(reading.GetType(), slot = new Slot(MeasuredPeriod));
+        }
+
+        return slot;
     }
 
     private void PublishDue()
     {
-        TimeSpan sampleIn = _sample is null ? Timeout.InfiniteTimeSpan : Left(_lastMeasured, MeasuredPeriod);
-        if (sampleIn == TimeSpan.Zero)
+        TimeSpan? next = null;
+        foreach (Slot slot in _readings.Values.Append(_rejection))
         {
-            PublishSample();
+            if (slot.Left(_time) is not { } left)
+            {
+                continue;
+            }
+
+            if (left == TimeSpan.Zero)
+            {
+                Publish(slot);
+            }
+            else
+            {
+                next = next < left ? next : left;
+            }
         }
 
-        TimeSpan rejectionIn = _rejection is null ? Timeout.InfiniteTimeSpan : Left(_lastRejected, RejectedPeriod);
-        if (rejectionIn == TimeSpan.Zero)
+        if (next is { } wait)
         {
-            PublishRejection();
-        }
-
-        TimeSpan next = (sampleIn > TimeSpan.Zero, rejectionIn > TimeSpan.Zero) switch
-        {
-            (true, true) => sampleIn < rejectionIn ? sampleIn : rejectionIn,
-            (true, false) => sampleIn,
-            (false, true) => rejectionIn,
-            _ => Timeout.InfiniteTimeSpan,
-        };
-        if (!_closed && next > TimeSpan.Zero)
-        {
-            _timer.Change(next, Timeout.InfiniteTimeSpan);
+            _timer.Change(wait, Timeout.InfiniteTimeSpan);
         }
     }
 
     private void PublishWaiting()
     {
-        PublishSample();
-        PublishRejection();
-    }
-
-    private void PublishSample()
-    {
-        if (_sample is { } sample)
+        foreach (Slot slot in _readings.Values.Append(_rejection))
         {
-            _sample = null;
-            _lastMeasured = _time.GetTimestamp();
-            Publish(new SignalMeasured(_feed, sample));
+            Publish(slot);
         }
     }
 
-    private void PublishRejection()
+    private void Publish(Slot slot)
     {
-        if (_rejection is { } rejection)
+        if (slot.Take(_time) is { } fact)
         {
-            _rejection = null;
-            _lastRejected = _time.GetTimestamp();
-            Publish(new FeedLineRejected(_feed, rejection, _counts.Rejected, _inARow));
+            _outbox.Put(fact);
         }
     }
 
-    private void Publish(SessionEvent fact)
+    /// <summary>The latest of one kind that waits for its time.</summary>
+    private sealed class Slot(TimeSpan period)
     {
-        if (!_closed)
-        {
-            _sink.Publish(_feed, fact);
-        }
-    }
+        private long? _last;
 
-    private TimeSpan Left(long since, TimeSpan period)
-    {
-        TimeSpan left = period - _time.GetElapsedTime(since);
-        return left > TimeSpan.Zero ? left : TimeSpan.Zero;
+        public SessionEvent? Waiting { get; set; }
+
+        /// <summary>How long what waits has to wait on; null when nothing does.</summary>
+        public TimeSpan? Left(TimeProvider time)
+        {
+            TimeSpan left = _last is { } last ? period - time.GetElapsedTime(last) : TimeSpan.Zero;
+            return Waiting is null ? null : left > TimeSpan.Zero ? left : TimeSpan.Zero;
+        }
+
+        public SessionEvent? Take(TimeProvider time)
+        {
+            SessionEvent? taken = Waiting;
+            Waiting = null;
+            _last = taken is null ? _last : time.GetTimestamp();
+            return taken;
+        }
     }
 }

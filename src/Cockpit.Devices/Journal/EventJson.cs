@@ -32,6 +32,7 @@ internal static class EventJson
         options.Converters.Add(new NumberConverter<Dbm>(power => power.Value, value => new Dbm(value)));
         options.Converters.Add(new NumberConverter<Frequency>(frequency => frequency.Hertz, hertz => new Frequency(hertz)));
         options.Converters.Add(new SecondsConverter());
+        options.Converters.Add(new FeedSettingsJson());
         options.MakeReadOnly();
         return options;
     }

@@ -1,9 +1,9 @@
 using Cockpit.Core.Formats;
-using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Outlets;
 
-/// <summary>The outlets behind the addresses that people write; the other ends of <see cref="FeedAddress"/>.</summary>
+/// <summary>The outlets behind the addresses that people write; the other ends of <see cref="PortAddress"/>.</summary>
 public static class OutletAddresses
 {
     private const string Server = "tcp://";
@@ -15,12 +15,12 @@ public static class OutletAddresses
     public static Parsed<IOutlet> Listening(string text, string source)
     {
         string address = text.StartsWith(Server, StringComparison.Ordinal) ? Listener + text[Server.Length..] : text;
-        if (!FeedAddress.Read(address, source).Try(out FeedAddress? where, out ParseError? error))
+        if (!PortAddress.Read(address, source).Try(out PortAddress? where, out ParseError? error))
         {
             return error;
         }
 
-        return where.Kind == FeedKind.TcpListener
+        return where.Kind == PortKind.TcpListener
             ? new TcpServerOutlet(where.Host, where.Port)
             : new ParseError(source, 0, 0, $"{Quoted.Of(text)} cannot be listened at; write tcp://:PORT");
     }
@@ -30,7 +30,7 @@ public static class OutletAddresses
     /// <param name="source">What the text belongs to, for the error: an option.</param>
     public static Parsed<IOutlet> Sending(string text, string source)
     {
-        if (!FeedAddress.Read(text, source).Try(out FeedAddress? where, out ParseError? error))
+        if (!PortAddress.Read(text, source).Try(out PortAddress? where, out ParseError? error))
         {
             return error;
         }
@@ -39,10 +39,10 @@ public static class OutletAddresses
         {
             return where.Kind switch
             {
-                FeedKind.TcpClient => new TcpClientOutlet(where.Host, where.Port),
-                FeedKind.Udp => new UdpOutlet(where.Host, where.Port),
-                FeedKind.StandardInput => new StreamOutlet(Console.OpenStandardOutput(), "standard output"),
-                FeedKind.File => new StreamOutlet(new FileStream(where.Path, FileMode.Append, FileAccess.Write, FileShare.ReadWrite | FileShare.Delete), "file " + where.Path),
+                PortKind.TcpClient => new TcpClientOutlet(where.Host, where.Port),
+                PortKind.Udp => new UdpOutlet(where.Host, where.Port),
+                PortKind.StandardInput => new StreamOutlet(Console.OpenStandardOutput(), "standard output"),
+                PortKind.File => new StreamOutlet(new FileStream(where.Path, FileMode.Append, FileAccess.Write, FileShare.ReadWrite | FileShare.Delete), "file " + where.Path),
                 _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} cannot be sent to; to be connected to, use --listen tcp://:PORT"),
             };
         }

@@ -4,23 +4,27 @@ namespace Cockpit.Devices.Ports;
 /// <remarks>Reads on a thread of its own, because a read of standard input cannot be interrupted on every system.</remarks>
 /// <param name="stream">Where the bytes come from; the port closes it when it ends.</param>
 /// <param name="name">What it is called, for people.</param>
-public sealed class StreamPort(Stream stream, string name) : IPort
+/// <param name="refusal">Why it cannot be read at all, for <see cref="Open"/>; null when it can.</param>
+public sealed class StreamPort(Stream stream, string name, string? refusal = null) : IPort
 {
     private const int BufferBytes = 16 * 1024;
 
     /// <inheritdoc/>
     public string Where => name;
 
-    /// <summary>Standard input.</summary>
-    /// <exception cref="PortException">It is the keyboard.</exception>
+    /// <summary>Standard input; refused when it is the keyboard.</summary>
     public static StreamPort StandardInput() => Console.IsInputRedirected
         ? new StreamPort(Console.OpenStandardInput(), "standard input")
-        : throw new PortException("standard input is the keyboard; pipe the other program's lines into this one, or give another address");
+        : new StreamPort(Stream.Null, "standard input", "standard input is the keyboard; pipe the other program's lines into this one, or give another address");
 
     /// <inheritdoc/>
+    /// <exception cref="PortException">It cannot be read at all.</exception>
     public void Open()
     {
-        // It was open before this program began.
+        if (refusal is not null)
+        {
+            throw new PortException(refusal);
+        }
     }
 
     /// <inheritdoc/>
@@ -49,7 +53,9 @@ public sealed class StreamPort(Stream stream, string name) : IPort
                 listener.Received(buffer.AsSpan(0, count));
             }
         }
-        catch (Exception failure) when (failure is IOException or ObjectDisposedException)
+#pragma warning disable CA1031 // A thread of its own: what is not caught here would end the program in mid-pass.
+        catch (Exception failure)
+#pragma warning restore CA1031
         {
             reason = $"{name} failed ({failure.Message})";
         }

@@ -75,8 +75,7 @@ internal static class AlarmRules
         _ => feed.Health == FeedHealth.Stale,
     };
 
-    /// <summary>The feed that carries the signal bears that name, alone or with more behind it.</summary>
-    private static bool IsReceiver(FeedNow feed) => feed.Name.StartsWith("signal", StringComparison.Ordinal);
+    private static bool IsReceiver(FeedNow feed) => feed.Role == FeedRole.Signal;
 
     private static FeedNow? First(CueMoment moment, Func<FeedNow, bool> wanted)
     {

@@ -19,10 +19,17 @@ public sealed record FeedLost(string Feed, string Reason) : SessionEvent;
 /// <param name="InARow">Bad records in a row, this one included.</param>
 public sealed record FeedLineRejected(string Feed, string Reason, long Total, int InARow) : SessionEvent;
 
+/// <summary>A feed brought a good reading, of whatever kind: the feed is well.</summary>
+public abstract record FeedReading : SessionEvent
+{
+    /// <summary>Name of the feed, as in the settings.</summary>
+    public abstract string Feed { get; init; }
+}
+
 /// <summary>A measurement of the signal arrived.</summary>
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Sample">What was measured.</param>
-public sealed record SignalMeasured(string Feed, SignalSample Sample) : SessionEvent;
+public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedReading;
 
 /// <summary>The sound device was opened, or the program fell back to another.</summary>
 /// <param name="Device">"ALSA default", "WASAPI", "bell", "silent".</param>

@@ -68,6 +68,6 @@ public sealed record SessionSettings
     /// <summary>Seed of everything that is simulated; null in a live session.</summary>
     public ulong? Seed { get; init; }
 
-    /// <summary>Names of the feeds that belong to the session, in the order shown.</summary>
-    public ImmutableArray<string> Feeds { get; init; } = [];
+    /// <summary>The feeds that belong to the session, in the order shown.</summary>
+    public ImmutableArray<FeedSettings> Feeds { get; init; } = [];
 }

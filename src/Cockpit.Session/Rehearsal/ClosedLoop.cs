@@ -77,7 +77,7 @@ public static class ClosedLoop
         Downlink = new Frequency(Frequency.SpeedOfLightMetresPerSecond / 0.176),
         CueLead = TimeSpan.FromSeconds(skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0),
         Seed = seed,
-        Feeds = [Sources.Signal],
+        Feeds = [FeedSettings.Signal],
     };
 
     private sealed class Flight(CircularPass track, SessionSettings settings, SimulatedReceiver receiver, SimulatedDish dish)

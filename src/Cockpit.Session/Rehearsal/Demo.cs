@@ -39,7 +39,7 @@ public sealed record Demo(SessionSettings Settings, DateTimeOffset StartUtc, Imm
             Downlink = Frequency.FromMegahertz(1700.0),
             CueLead = TimeSpan.FromSeconds(1.0),
             Seed = seed,
-            Feeds = [Sources.Signal],
+            Feeds = [FeedSettings.Signal],
         };
 
         // Someone walks through the beam after half a minute, a tree stands in the way later.

@@ -5,6 +5,7 @@ namespace Cockpit.Session.State;
 
 /// <summary>What the fold remembers of one feed.</summary>
 /// <param name="Name">Its name.</param>
+/// <param name="Role">What it is for.</param>
 /// <param name="Where">Its address.</param>
 /// <param name="Connected">Connected or listening.</param>
 /// <param name="Trouble">The last thing that went wrong; null after a good record.</param>
@@ -15,6 +16,7 @@ namespace Cockpit.Session.State;
 /// <param name="BadInARow">Bad records since the last good one.</param>
 public sealed record FeedMemory(
     string Name,
+    FeedRole Role,
     string Where,
     bool Connected,
     string? Trouble,
@@ -35,7 +37,7 @@ public sealed record FeedMemory(
 
     /// <summary>The feeds of a session that has just been opened.</summary>
     public static ImmutableArray<FeedMemory> Opened(SessionSettings settings, Envelope envelope) =>
-        [.. settings.Feeds.Select(name => new FeedMemory(name, "", false, null, envelope.Elapsed, envelope.Utc, 0, 0, 0))];
+        [.. settings.Feeds.Select(feed => new FeedMemory(feed.Name, feed.Role, "", false, null, envelope.Elapsed, envelope.Utc, 0, 0, 0))];
 
     /// <summary>Folds one event into the feeds.</summary>
     public static ImmutableArray<FeedMemory> Next(ImmutableArray<FeedMemory> feeds, Envelope envelope) => envelope.Event switch
@@ -43,7 +45,7 @@ public sealed record FeedMemory(
         FeedConnected e => Change(feeds, e.Feed, f => f with { Where = e.Where, Connected = true, Trouble = null }),
         FeedLost e => Change(feeds, e.Feed, f => f with { Connected = false, Trouble = e.Reason }),
         FeedLineRejected e => Change(feeds, e.Feed, f => f with { Trouble = e.Reason, Rejected = e.Total, BadInARow = e.InARow }),
-        SignalMeasured e => Change(feeds, e.Feed, f => f with
+        FeedReading e => Change(feeds, e.Feed, f => f with
         {
             Connected = true,
             Trouble = null,
@@ -71,7 +73,7 @@ public sealed record FeedMemory(
             _ when age <= AbsentAfter => FeedHealth.Stale,
             _ => FeedHealth.Absent,
         };
-        return new FeedNow(Name, Where, health, health == FeedHealth.Good ? null : LastGoodUtc, Trouble, Records, Rejected);
+        return new FeedNow(Name, Role, Where, health, health == FeedHealth.Good ? null : LastGoodUtc, Trouble, Records, Rejected);
     }
 
     private static ImmutableArray<FeedMemory> Change(ImmutableArray<FeedMemory> feeds, string name, Func<FeedMemory, FeedMemory> change)

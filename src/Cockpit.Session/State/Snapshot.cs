@@ -158,13 +158,14 @@ public sealed record AimNow(
 
 /// <summary>Health of one feed.</summary>
 /// <param name="Name">Its name.</param>
+/// <param name="Role">What it is for.</param>
 /// <param name="Where">Its address, for people.</param>
 /// <param name="Health">In one word.</param>
 /// <param name="SilentSince">UTC of its last good record, or of the session's start; null while it is fresh.</param>
 /// <param name="Trouble">What is wrong, one sentence; null when all is well.</param>
 /// <param name="Records">Good records so far.</param>
 /// <param name="Rejected">Bad records so far.</param>
-public sealed record FeedNow(string Name, string Where, FeedHealth Health, DateTimeOffset? SilentSince, string? Trouble, long Records, long Rejected);
+public sealed record FeedNow(string Name, FeedRole Role, string Where, FeedHealth Health, DateTimeOffset? SilentSince, string? Trouble, long Records, long Rejected);
 
 /// <summary>Health of a feed in one word.</summary>
 public enum FeedHealth

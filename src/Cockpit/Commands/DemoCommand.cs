@@ -47,7 +47,8 @@ public static class DemoCommand
             Digest = parsed.GetValue(session.Digest),
             EndAfter = parsed.GetValue(session.StopAfter),
         };
-        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, (_, _) => [], snapshot => pass.Step(snapshot));
+        await using LiveFeeds none = new();
+        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, none, snapshot => pass.Step(snapshot));
         return await run.RunAsync(cancellation);
     }
 }

@@ -8,6 +8,7 @@ using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers;
 using Cockpit.Session.Events;
@@ -26,7 +27,7 @@ public sealed class LiveCommand
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly SessionOptions _session = new();
-    private readonly Option<string> _signal = new("--signal") { HelpName = FeedAddress.Forms, Description = "Where the level comes from, one record a line" };
+    private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from, one record a line" };
     private readonly Option<double?> _speed = SessionOptions.Number("--speed", "N", "Session seconds for each real second, to practise", 0.1, 60, "");
     private readonly Option<double?> _dish = SessionOptions.Number("--dish", "M", "Diameter of the dish, metres; 0.8 where missing", 0.2, 5, " metres");
     private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "How early a nudge is called: 1.6 s or 1.0 s before its moment", DefaultValueFactory = _ => "novice" };
@@ -54,6 +55,7 @@ public sealed class LiveCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
+        await using LiveFeeds feeds = new();
         if (!ReadPlan(parsed, complaints).Try(out SessionPlan? plan, out ParseError? error))
         {
             await complaints.WriteLineAsync(error.ToString());
@@ -66,26 +68,24 @@ public sealed class LiveCommand
             return CommandRoot.WrongInput;
         }
 
-        ImmutableArray<IAsyncDisposable>.Builder feeds = ImmutableArray.CreateBuilder<IAsyncDisposable>();
-        DeferredSink deferred = new();
-        if (parsed.GetValue(_signal) is { } address)
+        if (OpenFeeds(parsed, feeds) is { } refusal)
         {
-            if (!FeedAddress.Read(address, "--signal").Try(out FeedAddress? where, out error)
-                || !SignalFeed.Start(where, deferred, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out error))
-            {
-                await complaints.WriteLineAsync(error.ToString());
-                return CommandRoot.WrongInput;
-            }
-
-            feeds.Add(feed);
+            await complaints.WriteLineAsync(refusal.ToString());
+            return CommandRoot.WrongInput;
         }
 
-        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, (sink, _) =>
-        {
-            deferred.Connect(sink);
-            return feeds.ToImmutable();
-        });
-        return await run.RunAsync(cancellation);
+        plan = plan with { Settings = plan.Settings with { Feeds = feeds.Settings } };
+        return await new SessionRun(plan, parsed.InvocationConfiguration.Output, complaints, feeds).RunAsync(cancellation);
+    }
+
+    private ParseError? OpenFeeds(ParseResult parsed, LiveFeeds feeds)
+    {
+        const string option = "--signal";
+        return parsed.GetValue(_signal) is not { } address
+            ? null
+            : PortAddress.Read(address, option).Try(out PortAddress? where, out ParseError? error)
+                ? feeds.Add(new LineFeed(where.MakePort(TimeProvider.System), Sources.Signal, new SignalGrammar()), FeedRole.Signal, option)
+                : error;
     }
 
     private Parsed<SessionPlan> ReadPlan(ParseResult parsed, TextWriter complaints)
@@ -123,7 +123,6 @@ public sealed class LiveCommand
             MinimumElevation = parsed.GetValue(_above) ?? Angle.FromDegrees(5),
             CueLead = TimeSpan.FromSeconds(string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? 1.0 : 1.6),
             Speed = parsed.GetValue(_speed) ?? 1.0,
-            Feeds = parsed.GetValue(_signal) is null ? [] : [Sources.Signal],
         };
         if (SkyPlan.For(settings, start) is null)
         {

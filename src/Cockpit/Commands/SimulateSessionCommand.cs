@@ -88,6 +88,6 @@ public static class SimulateSessionCommand
         Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
         SatelliteName = "PETREL 2",
         Elements = "",
-        Feeds = [Sources.Signal],
+        Feeds = [FeedSettings.Signal],
     };
 }

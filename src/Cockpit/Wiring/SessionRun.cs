@@ -29,7 +29,7 @@ public sealed class SessionRun
     private readonly SessionPlan _plan;
     private readonly TextWriter _output;
     private readonly TextWriter _complaints;
-    private readonly Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> _startFeeds;
+    private readonly LiveFeeds _feeds;
     private readonly Func<Snapshot, IEnumerable<SessionEvent>>? _rehearse;
     private readonly TimeProvider _time = TimeProvider.System;
 
@@ -41,19 +41,19 @@ public sealed class SessionRun
     /// <param name="plan">What is wanted.</param>
     /// <param name="output">For the lines of --plain.</param>
     /// <param name="complaints">For everything else that is printed.</param>
-    /// <param name="startFeeds">Starts the feeds once the bus is there.</param>
+    /// <param name="feeds">Opened already; started once the bus is there, and ended by the session.</param>
     /// <param name="rehearse">A simulated pass that answers each tick's snapshot with events; null in the field.</param>
     public SessionRun(
         SessionPlan plan,
         TextWriter output,
         TextWriter complaints,
-        Func<IEventSink, TimeProvider, IReadOnlyList<IAsyncDisposable>> startFeeds,
+        LiveFeeds feeds,
         Func<Snapshot, IEnumerable<SessionEvent>>? rehearse = null)
     {
         _plan = plan;
         _output = output;
         _complaints = complaints;
-        _startFeeds = startFeeds;
+        _feeds = feeds;
         _rehearse = rehearse;
     }
 
@@ -103,7 +103,7 @@ public sealed class SessionRun
         journal.WaitUntilWritten(OpeningPatience);
 
         ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
-        IReadOnlyList<IAsyncDisposable> feeds = _startFeeds(bus, _time);
+        _feeds.Start(bus, _time);
         TickSource ticks = new(bus, _time);
 
         int code = front.Run(_plan.EndAfter, cancellation);
@@ -120,10 +120,7 @@ public sealed class SessionRun
         }
 
         await ticks.DisposeAsync();
-        foreach (IAsyncDisposable feed in feeds)
-        {
-            await feed.DisposeAsync();
-        }
+        await _feeds.DisposeAsync();
 
         bus.Publish(Sources.Program, new SessionClosed(code == 0 ? "left by the operator" : $"ended with code {code}"));
         await closing.WaitAsync();

@@ -1,7 +1,6 @@
 using System.IO.Pipes;
 using System.Net;
 using System.Net.Sockets;
-using Cockpit.Core.Formats;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Events;
@@ -21,7 +20,7 @@ public sealed class OtherFeedTests : IDisposable
     public async Task Datagrams_hold_whole_lines_with_or_without_their_last_line_end()
     {
         UdpPort port = new("", 0, TimeProvider.System);
-        await using SignalFeed feed = SignalFeed.Start(port, _events, TimeProvider.System);
+        await using LineFeed feed = SignalFeeds.Started(port, _events);
         IPEndPoint place = Assert.IsType<IPEndPoint>(port.LocalEndPoint);
         Assert.Equal(IPAddress.Loopback, place.Address);
         Assert.Equal($"udp {place}", _events.Next<FeedConnected>().Where);
@@ -39,7 +38,7 @@ public sealed class OtherFeedTests : IDisposable
     {
         using AnonymousPipeServerStream pipe = new(PipeDirection.Out);
         AnonymousPipeClientStream input = new(PipeDirection.In, pipe.ClientSafePipeHandle);
-        await using SignalFeed feed = SignalFeed.Start(new StreamPort(input, "standard input"), _events, TimeProvider.System);
+        await using LineFeed feed = SignalFeeds.Started(new StreamPort(input, "standard input"), _events);
         Assert.Equal("standard input", _events.Next<FeedConnected>().Where);
         await pipe.WriteAsync("7.5\n8.5"u8.ToArray(), CancellationToken.None);
         _events.Level(7.5);
@@ -52,7 +51,7 @@ public sealed class OtherFeedTests : IDisposable
     {
         using AnonymousPipeServerStream pipe = new(PipeDirection.Out);
         AnonymousPipeClientStream input = new(PipeDirection.In, pipe.ClientSafePipeHandle);
-        SignalFeed feed = SignalFeed.Start(new StreamPort(input, "standard input"), _events, TimeProvider.System);
+        LineFeed feed = SignalFeeds.Started(new StreamPort(input, "standard input"), _events);
         _events.Next<FeedConnected>();
         Task closed = feed.DisposeAsync().AsTask();
         Assert.Same(closed, await Task.WhenAny(closed, Task.Delay(TimeSpan.FromSeconds(10), CancellationToken.None)));
@@ -62,7 +61,7 @@ public sealed class OtherFeedTests : IDisposable
     public async Task A_growing_file_is_followed_from_its_end_and_read_anew_when_it_shrinks_or_is_replaced()
     {
         await File.WriteAllTextAsync(FilePath, "1\n2\n-3", CancellationToken.None);
-        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath));
+        await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         Assert.Equal("file " + FilePath, _events.Next<FeedConnected>().Where);
 
         // The end of a line that began before is not a level of its own.
@@ -87,7 +86,7 @@ public sealed class OtherFeedTests : IDisposable
     [Fact]
     public async Task A_file_that_comes_later_is_waited_for_and_read_whole()
     {
-        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath));
+        await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         Assert.Equal($"there is no file {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
         await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
         _events.Level(1);
@@ -101,21 +100,14 @@ public sealed class OtherFeedTests : IDisposable
     public async Task A_file_can_be_read_from_its_start()
     {
         await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
-        await using SignalFeed feed = Started(new FeedAddress(FeedKind.File, Path: FilePath, FromStart: true));
+        await using LineFeed feed = SignalFeeds.Started($"file:{FilePath}?from=start", _events);
         _events.Level(1);
     }
 
     [Fact]
-    public async Task A_folder_is_no_file()
+    public void A_folder_is_no_file()
     {
-        Parsed<SignalFeed> started = SignalFeed.Start(new FeedAddress(FeedKind.File, Path: _folder.FullName), _events, TimeProvider.System, "--signal");
-        await using SignalFeed? feed = started.Value;
-        Assert.Equal($"--signal: {_folder.FullName} is a folder; give the file that the other program writes", started.Error?.ToString());
-    }
-
-    private SignalFeed Started(FeedAddress address)
-    {
-        Assert.True(SignalFeed.Start(address, _events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
-        return feed;
+        using IPort folder = SignalFeeds.PortAt("file:" + _folder.FullName);
+        Assert.Equal($"{_folder.FullName} is a folder; give the file that the other program writes", Assert.Throws<PortException>(folder.Open).Message);
     }
 }

@@ -1,4 +1,3 @@
-using Cockpit.Core.Formats;
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Outlets;
@@ -19,9 +18,7 @@ public sealed class SenderTests
         using CancellationTokenSource stop = new();
         Task run = sender.RunAsync(stop.Token);
         EventWait events = new();
-        FeedAddress address = new(FeedKind.TcpClient, "127.0.0.1", outlet.Port);
-        Assert.True(SignalFeed.Start(address, events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
-        await using (feed)
+        await using (SignalFeeds.Started($"tcp://127.0.0.1:{outlet.Port}", events))
         {
             events.Next<SignalMeasured>();
             events.Next<FeedLineRejected>();
@@ -40,7 +37,7 @@ public sealed class SenderTests
     {
         EventWait events = new();
         Devices.Ports.UdpPort port = new("", 0, TimeProvider.System);
-        await using SignalFeed feed = SignalFeed.Start(port, events, TimeProvider.System);
+        await using LineFeed feed = SignalFeeds.Started(port, events);
         using ProgramRun sender = ProgramRun.Start("simulate", "signal", "--to", $"udp://:{port.LocalEndPoint!.Port}", "--rate", "20", "--stamp");
         SignalSample sample = events.Next<SignalMeasured>().Sample;
         Assert.NotNull(sample.Cn0DbHz);

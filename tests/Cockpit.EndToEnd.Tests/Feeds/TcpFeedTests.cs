@@ -1,6 +1,5 @@
 using System.Net;
 using System.Net.Sockets;
-using Cockpit.Core.Formats;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Events;
@@ -14,7 +13,7 @@ public sealed class TcpFeedTests
     {
         int port = FreePort();
         EventWait events = new();
-        await using SignalFeed feed = Started($"tcp://127.0.0.1:{port}", events);
+        await using LineFeed feed = SignalFeeds.Started($"tcp://127.0.0.1:{port}", events);
         Assert.Equal($"nobody listens at 127.0.0.1:{port}; it is tried again", events.Next<FeedLost>().Reason);
 
         using (TcpListener server = new(IPAddress.Loopback, port))
@@ -54,7 +53,7 @@ public sealed class TcpFeedTests
         // A label of more than 63 letters is no name (RFC 1035, 2.3.4), so that no name server is asked.
         string name = new('x', 64);
         EventWait events = new();
-        await using SignalFeed feed = Started($"tcp://{name}:5010", events);
+        await using LineFeed feed = SignalFeeds.Started($"tcp://{name}:5010", events);
         Assert.Equal($"the host {name} is not known; it is tried again", events.Next<FeedLost>().Reason);
     }
 
@@ -63,7 +62,7 @@ public sealed class TcpFeedTests
     {
         EventWait events = new();
         TcpListenerPort port = new("", 0, TimeProvider.System);
-        await using SignalFeed feed = SignalFeed.Start(port, events, TimeProvider.System);
+        await using LineFeed feed = SignalFeeds.Started(port, events);
         IPEndPoint place = Assert.IsType<IPEndPoint>(port.LocalEndPoint);
         Assert.Equal(IPAddress.Loopback, place.Address);
         Assert.Equal($"tcp {place}, waiting for a sender", events.Next<FeedConnected>().Where);
@@ -84,7 +83,7 @@ public sealed class TcpFeedTests
     [Theory]
     [InlineData("tcp-listen")]
     [InlineData("udp")]
-    public async Task A_port_in_use_is_told_to_the_caller(string kind)
+    public void A_port_in_use_is_told_to_the_caller(string kind)
     {
         using Socket other = kind is "udp"
             ? new(AddressFamily.InterNetwork, SocketType.Dgram, ProtocolType.Udp)
@@ -96,26 +95,18 @@ public sealed class TcpFeedTests
         }
 
         int port = ((IPEndPoint)other.LocalEndPoint!).Port;
-        Parsed<SignalFeed> started = SignalFeed.Start(Address($"{kind}://:{port}"), new EventWait(), TimeProvider.System, "--signal");
-        await using SignalFeed? feed = started.Value;
-        Assert.Equal($"--signal: 127.0.0.1:{port} is in use by another program; end that one or choose another port", started.Error?.ToString());
+        using IPort taken = SignalFeeds.PortAt($"{kind}://:{port}");
+        PortException refusal = Assert.Throws<PortException>(taken.Open);
+        Assert.Equal($"127.0.0.1:{port} is in use by another program; end that one or choose another port", refusal.Message);
     }
 
     [Fact]
-    public async Task An_address_of_another_computer_cannot_be_listened_at()
+    public void An_address_of_another_computer_cannot_be_listened_at()
     {
-        Parsed<SignalFeed> started = SignalFeed.Start(Address("udp://192.0.2.1:5010"), new EventWait(), TimeProvider.System, "--signal");
-        await using SignalFeed? feed = started.Value;
-        Assert.Equal("--signal: 192.0.2.1 is not an address of this computer; leave the host out, or give 0.0.0.0 for all networks", started.Error?.ToString());
+        using IPort elsewhere = SignalFeeds.PortAt("udp://192.0.2.1:5010");
+        PortException refusal = Assert.Throws<PortException>(elsewhere.Open);
+        Assert.Equal("192.0.2.1 is not an address of this computer; leave the host out, or give 0.0.0.0 for all networks", refusal.Message);
     }
-
-    private static SignalFeed Started(string address, EventWait events)
-    {
-        Assert.True(SignalFeed.Start(Address(address), events, TimeProvider.System, "--signal").Try(out SignalFeed? feed, out ParseError? error), error?.ToString());
-        return feed;
-    }
-
-    private static FeedAddress Address(string text) => FeedAddress.Read(text, "--signal").Value!;
 
     private static async Task SendAsync(TcpClient sender, byte[] bytes) => await sender.GetStream().WriteAsync(bytes, CancellationToken.None);
 

@@ -34,7 +34,7 @@ internal sealed class VirtualPass
         Station = new Site(Angle.FromDegrees(50), Angle.FromDegrees(10), 100),
         SatelliteName = "PETREL 2",
         Elements = "",
-        Feeds = ["signal"],
+        Feeds = [FeedSettings.Signal],
     };
 
     public SkyPlan Sky { get; }

@@ -55,6 +55,19 @@ public sealed class AlarmTests
         Assert.Equal("signal has not come", never.Heard[^1].Cue.Text);
     }
 
+    // What a feed is for stands in the settings; its name is for people.
+    [Theory]
+    [InlineData("level", FeedRole.Signal, CueKind.Warning)]
+    [InlineData("signal lamp", FeedRole.Other, CueKind.Caution)]
+    public void The_loss_of_a_feed_weighs_what_its_role_says(string name, FeedRole role, CueKind kind)
+    {
+        PassStage stage = new(100);
+        stage.Feed(FeedHealth.Absent);
+        stage.Snapshot = stage.Snapshot with { Feeds = [stage.Snapshot.Feeds[0] with { Name = name, Role = role }] };
+        stage.Run(2);
+        Assert.Equal((kind, $"{name} is gone"), (stage.Heard[0].Cue.Kind, stage.Heard[0].Cue.Text));
+    }
+
     [Theory]
     [InlineData("lock")]
     [InlineData("stale")]

@@ -61,7 +61,7 @@ internal sealed class PassStage
         SatelliteName = "PETREL 2",
         Elements = string.Empty,
         Heartbeat = false,
-        Feeds = ["signal"],
+        Feeds = [FeedSettings.Signal],
     };
 
     public static AimError Move(double rightB, double upB, double elevationDegrees = 30.0) => new(
@@ -179,7 +179,7 @@ internal sealed class PassStage
             TimeSpan.FromSeconds(20),
             Beam,
             new Decibels(0.1));
-        FeedNow feed = new("signal", "tcp://127.0.0.1:7001", FeedHealth.Good, null, null, 100, 0);
+        FeedNow feed = new("signal", FeedRole.Signal, "tcp://127.0.0.1:7001", FeedHealth.Good, null, null, 100, 0);
         return new Snapshot(0, Aos, TimeSpan.Zero, settings, sky, link, aim, [feed], new DeskNow("silent", null, null, false, 0, false), null, CuePlan.Silence);
     }
 }

@@ -1,5 +1,6 @@
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
+using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Microsoft.Extensions.Time.Testing;
 
@@ -20,7 +21,7 @@ public sealed class FeedPublisherTests : IDisposable
     {
         for (int i = 0; i < 20; i++)
         {
-            _publisher.Measured(Level(i));
+            _publisher.Measured(Measured(i));
             Assert.Equal([Measured(i)], _sink.Take());
             Advance(100);
         }
@@ -33,7 +34,7 @@ public sealed class FeedPublisherTests : IDisposable
     {
         for (int i = 0; i < 1000; i++)
         {
-            _publisher.Measured(Level(i));
+            _publisher.Measured(Measured(i));
             Advance(1);
         }
 
@@ -48,7 +49,7 @@ public sealed class FeedPublisherTests : IDisposable
     {
         for (int i = 0; i < 5; i++)
         {
-            _publisher.Measured(Level(i));
+            _publisher.Measured(Measured(i));
         }
 
         Assert.Equal([Measured(0)], _sink.Take());
@@ -81,7 +82,7 @@ public sealed class FeedPublisherTests : IDisposable
     {
         _publisher.Rejected("a");
         _publisher.Rejected("b");
-        _publisher.Measured(Level(7));
+        _publisher.Measured(Measured(7));
         Advance(1000);
         _publisher.Rejected("c");
         Assert.Equal([new FeedLineRejected("signal", "a", 1, 1), Measured(7), new FeedLineRejected("signal", "c", 3, 1)], _sink.Take());
@@ -90,8 +91,8 @@ public sealed class FeedPublisherTests : IDisposable
     [Fact]
     public void What_waits_is_published_before_the_feed_is_lost()
     {
-        _publisher.Measured(Level(1));
-        _publisher.Measured(Level(2));
+        _publisher.Measured(Measured(1));
+        _publisher.Measured(Measured(2));
         _publisher.Lost("gone");
         _publisher.Connected("back");
         Assert.Equal([Measured(1), Measured(2), new FeedLost("signal", "gone"), new FeedConnected("signal", "back")], _sink.Take());
@@ -102,19 +103,59 @@ public sealed class FeedPublisherTests : IDisposable
     [Fact]
     public void After_the_end_nothing_is_published()
     {
-        _publisher.Measured(Level(1));
-        _publisher.Measured(Level(2));
+        _publisher.Measured(Measured(1));
+        _publisher.Measured(Measured(2));
         _publisher.Dispose();
         _sink.Take();
-        _publisher.Measured(Level(3));
+        _publisher.Measured(Measured(3));
         _publisher.Lost("late");
         Advance(1000);
         Assert.Empty(_sink.Take());
     }
 
-    private static SignalSample Level(double level) => new() { LevelDb = level };
+    // Two kinds of readings over one feed, as of a receiver that also says where its dish points.
+    [Fact]
+    public void Each_kind_of_reading_has_its_own_pace_and_none_supersedes_another()
+    {
+        for (int i = 0; i < 3; i++)
+        {
+            _publisher.Measured(Measured(i));
+            _publisher.Measured(new Counted("signal", i));
+        }
 
-    private static SignalMeasured Measured(double level) => new("signal", Level(level));
+        Assert.Equal([Measured(0), new Counted("signal", 0)], _sink.Take());
+        Advance(50);
+        Assert.Equal([Measured(2), new Counted("signal", 2)], _sink.Take());
+        Assert.Equal(new FeedCounts(6, 0, 2), _publisher.Counts);
+    }
+
+    // A sink that waits for another thread which itself wants the publisher must not stand still: the publisher lets go before it calls.
+    [Fact]
+    public void The_sink_may_wait_for_another_thread_that_asks_the_publisher()
+    {
+        bool answered = false;
+        WaitingSink sink = new();
+        using FeedPublisher publisher = new("signal", sink, _time);
+        sink.Asked = () =>
+        {
+            Thread other = new(() => _ = publisher.Counts) { IsBackground = true };
+            other.Start();
+            answered = other.Join(TimeSpan.FromSeconds(10));
+        };
+        publisher.Measured(Measured(1));
+        Assert.True(answered);
+    }
+
+    private static SignalMeasured Measured(double level) => new("signal", new SignalSample { LevelDb = level });
 
     private void Advance(int milliseconds) => _time.Advance(TimeSpan.FromMilliseconds(milliseconds));
+
+    private sealed record Counted(string Feed, int Number) : FeedReading;
+
+    private sealed class WaitingSink : IEventSink
+    {
+        public Action Asked { get; set; } = () => { };
+
+        public void Publish(string source, SessionEvent sessionEvent) => Asked();
+    }
 }

@@ -70,6 +70,19 @@ public sealed class EventLineTests
         Assert.True(defaults.DishDiameterMetres > 0);
     }
 
+    // The first journals hold the names of the feeds alone; a role that a newer program wrote costs its meaning, not the session.
+    [Fact]
+    public void The_role_of_a_feed_is_read_from_its_name_where_that_stands_alone()
+    {
+        const string data = """{"settings":{"program_version":"0.1.0","kind":"live","station_name":"","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"","elements":"","feeds":["signal","signal 2","dish",{"name":"level","role":"signal"},{"role":"hovering","later":[1],"name":"signal 3"}]}}""";
+        SessionOpened opened = Assert.IsType<SessionOpened>(ReadBack(LineWith("session.opened/1", data)).Event);
+        FeedSettings[] expected =
+        [
+            new("signal", FeedRole.Signal), new("signal 2", FeedRole.Signal), new("dish", FeedRole.Other), new("level", FeedRole.Signal), new("signal 3", FeedRole.Other),
+        ];
+        Assert.Equal(expected, opened.Settings.Feeds);
+    }
+
     [Theory]
     [InlineData("feed.lost/1", """{"feed":"signal"}""")]
     [InlineData("feed.lost/1", """{"feed":"signal","reason":null}""")]

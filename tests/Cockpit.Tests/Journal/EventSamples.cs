@@ -28,7 +28,7 @@ internal static class EventSamples
             Heartbeat = false,
             Speed = 10,
             Seed = ulong.MaxValue,
-            Feeds = ["signal"],
+            Feeds = [FeedSettings.Signal],
         }),
         new SessionClosed("the operator ended it"),
         new Ticked(),

@@ -39,7 +39,7 @@ internal static class Moment
             Sky(orbit, utc, look, holds),
             Link(utc, look),
             Aim(word, utc, look, holds, beam, right, up),
-            [new FeedNow("signal", "tcp://localhost:4700", FeedHealth.Good, null, null, 1482, 3)],
+            [new FeedNow("signal", FeedRole.Signal, "tcp://localhost:4700", FeedHealth.Good, null, null, 1482, 3)],
             new DeskNow("ALSA default", null, null, Muted: false, 0.0, Searching: false),
             null,
             CuePlan.Silence);
@@ -54,7 +54,7 @@ internal static class Moment
         SatelliteName = "PETREL 2",
         Elements = "",
         MagneticDeclination = Angle.FromDegrees(-2.4),
-        Feeds = ["signal"],
+        Feeds = [FeedSettings.Signal],
     };
 
     private static SkyNow Sky(CircularPass orbit, DateTimeOffset utc, LookAngles look, ImmutableArray<Hold> holds)

@@ -1,5 +1,6 @@
 using Cockpit.Core.Units;
 using Cockpit.Screen.Panels;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Screen;
@@ -34,6 +35,7 @@ internal static class ScreenStates
 
     private static FeedNow Feed(FeedHealth health, string? since) => new(
         "signal",
+        FeedRole.Signal,
         "tcp://localhost:4700",
         health,
         since is null ? null : DateTimeOffset.Parse($"2026-11-25T{since}Z", System.Globalization.CultureInfo.InvariantCulture),

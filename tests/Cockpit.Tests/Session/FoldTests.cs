@@ -24,7 +24,7 @@ public sealed class FoldTests
             1 99129U 26014A   26329.02321816  .00000043  00000-0  10514-3 0  7313
             2 99129  98.8186 153.7539 0005269 308.7134  69.4194 14.12592518451565
             """,
-        Feeds = ["signal"],
+        Feeds = [FeedSettings.Signal],
     };
 
     [Fact]
@@ -56,6 +56,18 @@ public sealed class FoldTests
         Assert.Equal(Start.AddSeconds(1), stale.Feeds[0].SilentSince);
         Assert.Equal(FeedHealth.Absent, absent.Feeds[0].Health);
         Assert.Equal("signal silent since 10:00:01 UTC: the other side closed the connection", absent.Message!.Text);
+    }
+
+    // A feed of another kind than the signal is as well as its last reading is fresh.
+    [Fact]
+    public void A_reading_of_any_kind_keeps_its_feed_well()
+    {
+        Fold fold = new();
+        _ = Step(fold, 0, new SessionOpened(Settings with { Feeds = [FeedSettings.Signal, new("bubble", FeedRole.Other)] }));
+        _ = Step(fold, 1, new Levelled("bubble"));
+        Snapshot now = Step(fold, 2, new Ticked());
+        Assert.Equal(new FeedNow("bubble", FeedRole.Other, "", FeedHealth.Good, null, null, 1, 0), now.Feeds[1]);
+        Assert.Equal(FeedHealth.Waiting, now.Feeds[0].Health);
     }
 
     [Fact]
@@ -116,4 +128,6 @@ public sealed class FoldTests
 
     private static Snapshot Step(Fold fold, double seconds, SessionEvent happened) =>
         fold.Step(new Envelope(1, TimeSpan.FromSeconds(seconds), Start.AddSeconds(seconds), "test", happened));
+
+    private sealed record Levelled(string Feed) : FeedReading;
 }

@@ -1,36 +1,16 @@
 using System.Buffers;
 using System.Globalization;
 using Cockpit.Core.Formats;
-using Cockpit.Devices.Ports;
 
-namespace Cockpit.Devices.Feeds;
+namespace Cockpit.Devices.Ports;
 
-/// <summary>What kind of place a feed comes from.</summary>
-public enum FeedKind
-{
-    /// <summary>A TCP server that we connect to.</summary>
-    TcpClient = 0,
-
-    /// <summary>A TCP port of ours that the sender connects to.</summary>
-    TcpListener = 1,
-
-    /// <summary>Datagrams to a UDP port of ours.</summary>
-    Udp = 2,
-
-    /// <summary>Standard input.</summary>
-    StandardInput = 3,
-
-    /// <summary>A file that grows.</summary>
-    File = 4,
-}
-
-/// <summary>Where a feed comes from, as a person writes it.</summary>
+/// <summary>Where bytes come from or go to, as a person writes it.</summary>
 /// <param name="Kind">What kind of place.</param>
 /// <param name="Host">Host of TCP and UDP; empty = loopback only, for what listens.</param>
 /// <param name="Port">Port of TCP and UDP, 1 to 65535.</param>
 /// <param name="Path">Path of a file.</param>
 /// <param name="FromStart">Of a file that is there already, read also what it holds.</param>
-public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, string Path = "", bool FromStart = false)
+public sealed record PortAddress(PortKind Kind, string Host = "", int Port = 0, string Path = "", bool FromStart = false)
 {
     /// <summary>The forms, for help texts.</summary>
     public const string Forms = "tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)";
@@ -40,9 +20,9 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
 
     private static readonly SearchValues<char> NeverInHost = SearchValues.Create(" /@?#[]");
 
-    private static readonly (string Prefix, FeedKind Kind)[] Sockets =
+    private static readonly (string Prefix, PortKind Kind)[] Sockets =
     [
-        ("tcp://", FeedKind.TcpClient), ("tcp-listen://", FeedKind.TcpListener), ("udp://", FeedKind.Udp),
+        ("tcp://", PortKind.TcpClient), ("tcp-listen://", PortKind.TcpListener), ("udp://", PortKind.Udp),
     ];
 
     /// <summary>Reads an address.</summary>
@@ -52,11 +32,11 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
     /// <c>?from=start</c> from its start; <c>-</c> is standard input. An IPv6 address stands in brackets.
     /// </param>
     /// <param name="source">What the text belongs to, for the error: an option.</param>
-    public static Parsed<FeedAddress> Read(string text, string source)
+    public static Parsed<PortAddress> Read(string text, string source)
     {
         if (text is "-")
         {
-            return new FeedAddress(FeedKind.StandardInput);
+            return new PortAddress(PortKind.StandardInput);
         }
 
         if (text.StartsWith(File, StringComparison.Ordinal))
@@ -64,7 +44,7 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
             return ReadFile(text[File.Length..], source);
         }
 
-        foreach ((string prefix, FeedKind kind) in Sockets)
+        foreach ((string prefix, PortKind kind) in Sockets)
         {
             if (text.StartsWith(prefix, StringComparison.Ordinal))
             {
@@ -76,17 +56,17 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
     }
 
     /// <summary>Makes the port of this address; nothing is opened yet.</summary>
-    /// <exception cref="PortException">Standard input is the keyboard.</exception>
-    internal IPort MakePort(TimeProvider time) => Kind switch
+    /// <param name="time">What its waiting goes by.</param>
+    public IPort MakePort(TimeProvider time) => Kind switch
     {
-        FeedKind.TcpClient => new TcpClientPort(Host, Port, time),
-        FeedKind.TcpListener => new TcpListenerPort(Host, Port, time),
-        FeedKind.Udp => new UdpPort(Host, Port, time),
-        FeedKind.File => new FilePort(Path, FromStart, time),
+        PortKind.TcpClient => new TcpClientPort(Host, Port, time),
+        PortKind.TcpListener => new TcpListenerPort(Host, Port, time),
+        PortKind.Udp => new UdpPort(Host, Port, time),
+        PortKind.File => new FilePort(Path, FromStart, time),
         _ => StreamPort.StandardInput(),
     };
 
-    private static Parsed<FeedAddress> ReadFile(string rest, string source)
+    private static Parsed<PortAddress> ReadFile(string rest, string source)
     {
         int query = rest.LastIndexOf(Query, StringComparison.Ordinal);
         string path = query < 0 ? rest : rest[..query];
@@ -97,11 +77,11 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
         }
 
         return from is "end" or "start"
-            ? new FeedAddress(FeedKind.File, Path: path, FromStart: from is "start")
+            ? new PortAddress(PortKind.File, Path: path, FromStart: from is "start")
             : new ParseError(source, 0, 0, $"{Quoted.Of(from)} is not a place to read from; write ?from=start or ?from=end");
     }
 
-    private static Parsed<FeedAddress> ReadSocket(string text, int start, FeedKind kind, string source)
+    private static Parsed<PortAddress> ReadSocket(string text, int start, PortKind kind, string source)
     {
         string rest = text[start..].TrimEnd('/');
         int colon = rest.LastIndexOf(':');
@@ -118,14 +98,14 @@ public sealed record FeedAddress(FeedKind Kind, string Host = "", int Port = 0, 
             return new ParseError(source, 0, 0, $"{Quoted.Of(rest.AsSpan(0, colon))} is not a host; write a name or an address, an IPv6 address in brackets");
         }
 
-        if (host.Length == 0 && kind == FeedKind.TcpClient)
+        if (host.Length == 0 && kind == PortKind.TcpClient)
         {
             return new ParseError(source, 0, 0, $"{Quoted.Of(text)} has no host; write tcp://HOST:PORT, or tcp-listen://:PORT to be connected to");
         }
 
         string port = rest[(colon + 1)..];
         return int.TryParse(port, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number is >= 1 and <= 65535
-            ? new FeedAddress(kind, host, number)
+            ? new PortAddress(kind, host, number)
             : new ParseError(source, 0, 0, $"{Quoted.Of(port)} is not a port; write a number from 1 to 65535");
     }
 }

@@ -1,28 +1,28 @@
 using Cockpit.Core.Formats;
-using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
 
 namespace Cockpit.Tests.Feeds;
 
-public sealed class FeedAddressTests
+public sealed class PortAddressTests
 {
-    public static TheoryData<string, FeedAddress> Good => new()
+    public static TheoryData<string, PortAddress> Good => new()
     {
-        { "-", new(FeedKind.StandardInput) },
-        { "tcp://localhost:5010", new(FeedKind.TcpClient, "localhost", 5010) },
-        { "tcp://192.0.2.7:1/", new(FeedKind.TcpClient, "192.0.2.7", 1) },
-        { "tcp://[2001:db8::7]:65535", new(FeedKind.TcpClient, "2001:db8::7", 65535) },
-        { "tcp-listen://:5010", new(FeedKind.TcpListener, "", 5010) },
-        { "tcp-listen://0.0.0.0:5010", new(FeedKind.TcpListener, "0.0.0.0", 5010) },
-        { "udp://:5010", new(FeedKind.Udp, "", 5010) },
-        { "udp://[::1]:5010", new(FeedKind.Udp, "::1", 5010) },
-        { "file:/tmp/level.txt", new(FeedKind.File, Path: "/tmp/level.txt") },
-        { "file:level.txt?from=start", new(FeedKind.File, Path: "level.txt", FromStart: true) },
-        { "file:C:\\pass\\level.txt?from=end", new(FeedKind.File, Path: "C:\\pass\\level.txt") },
+        { "-", new(PortKind.StandardInput) },
+        { "tcp://localhost:5010", new(PortKind.TcpClient, "localhost", 5010) },
+        { "tcp://192.0.2.7:1/", new(PortKind.TcpClient, "192.0.2.7", 1) },
+        { "tcp://[2001:db8::7]:65535", new(PortKind.TcpClient, "2001:db8::7", 65535) },
+        { "tcp-listen://:5010", new(PortKind.TcpListener, "", 5010) },
+        { "tcp-listen://0.0.0.0:5010", new(PortKind.TcpListener, "0.0.0.0", 5010) },
+        { "udp://:5010", new(PortKind.Udp, "", 5010) },
+        { "udp://[::1]:5010", new(PortKind.Udp, "::1", 5010) },
+        { "file:/tmp/level.txt", new(PortKind.File, Path: "/tmp/level.txt") },
+        { "file:level.txt?from=start", new(PortKind.File, Path: "level.txt", FromStart: true) },
+        { "file:C:\\pass\\level.txt?from=end", new(PortKind.File, Path: "C:\\pass\\level.txt") },
     };
 
     [Theory]
     [MemberData(nameof(Good))]
-    public void A_good_address_is_read(string text, FeedAddress expected) => Assert.Equal(expected, FeedAddress.Read(text, "--signal").Value);
+    public void A_good_address_is_read(string text, PortAddress expected) => Assert.Equal(expected, PortAddress.Read(text, "--signal").Value);
 
     [Theory]
     [InlineData("", "'' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
@@ -40,5 +40,5 @@ public sealed class FeedAddressTests
     [InlineData("file:", "file: needs the path of a file, like file:/tmp/level.txt")]
     [InlineData("file:x?from=middle", "'middle' is not a place to read from; write ?from=start or ?from=end")]
     public void A_bad_address_is_told_with_what_to_write(string text, string sentence) =>
-        Assert.Equal(new ParseError("--signal", 0, 0, sentence), FeedAddress.Read(text, "--signal").Error);
+        Assert.Equal(new ParseError("--signal", 0, 0, sentence), PortAddress.Read(text, "--signal").Error);
 }

@@ -1,19 +1,20 @@
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
+using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Cockpit.Tests.Feeds;
 
-public sealed class SignalFeedTests
+public sealed class LineFeedTests
 {
     [Fact]
     public async Task Lines_become_measurements_and_mistakes_become_rejections()
     {
         FakeTimeProvider time = new();
         RecordingSink sink = new();
-        await using SignalFeed feed = SignalFeed.Start(new ScriptedPort(listener =>
+        ScriptedPort port = new(listener =>
         {
             listener.Connected("here");
             listener.Received("# level of PETREL 2\n-61.2\nsn"u8);
@@ -25,7 +26,9 @@ public sealed class SignalFeedTests
             listener.Lost("gone");
             listener.Connected("back", startsInside: true);
             listener.Received("3\nlock=1"u8, wholeRecords: true);
-        }), sink, time);
+        });
+        await using LineFeed feed = Started(port, sink, time);
+        await port.Played;
         Assert.Equal(
             [
                 new FeedConnected("signal", "here"),
@@ -47,17 +50,48 @@ public sealed class SignalFeedTests
         FakeTimeProvider time = new();
         RecordingSink sink = new();
         int runs = 0;
-        await using SignalFeed feed = SignalFeed.Start(new ScriptedPort(_ => throw new InvalidOperationException($"run {++runs}")), sink, time);
+        Task first = sink.Next;
+        await using LineFeed feed = Started(new ScriptedPort(_ => throw new InvalidOperationException($"run {++runs}")), sink, time);
+        await first;
         Assert.Equal([new FeedLost("signal", "script failed (run 1); it is tried again")], sink.Take());
         Task second = sink.Next;
-        time.Advance(TimeSpan.FromSeconds(1));
-        await second;
+        while (!second.IsCompleted)
+        {
+            // The feed asks for its wait after it has told the failure, on its own thread.
+            time.Advance(TimeSpan.FromSeconds(1));
+            await Task.Yield();
+        }
+
         Assert.Equal([new FeedLost("signal", "script failed (run 2); it is tried again")], sink.Take());
     }
 
-    /// <summary>Plays a script on the calling thread, then waits to be stopped.</summary>
+    // A port with much to read before it first waits (a big file from its start) must not hold up whoever starts the feed.
+    [Fact]
+    public async Task A_feed_starts_at_once_however_long_its_port_reads()
+    {
+        using ManualResetEventSlim readOn = new();
+        ScriptedPort port = new(_ => readOn.Wait(TimeSpan.FromSeconds(30)));
+        await using LineFeed feed = Started(port, new RecordingSink(), TimeProvider.System);
+        Assert.False(port.Played.IsCompleted);
+        readOn.Set();
+        await port.Played;
+    }
+
+    private static LineFeed Started(IPort port, IEventSink sink, TimeProvider time)
+    {
+        LineFeed feed = new(port, "signal", new SignalGrammar());
+        feed.Open();
+        feed.Start(sink, time);
+        return feed;
+    }
+
+    /// <summary>Plays a script, then waits to be stopped.</summary>
     private sealed class ScriptedPort(Action<IPortListener> script) : IPort
     {
+        private readonly TaskCompletionSource _played = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public Task Played => _played.Task;
+
         public string Where => "script";
 
         public void Open()
@@ -67,6 +101,7 @@ public sealed class SignalFeedTests
         public Task RunAsync(IPortListener listener, CancellationToken stop)
         {
             script(listener);
+            _played.SetResult();
             return Task.Delay(Timeout.InfiniteTimeSpan, TimeProvider.System, stop);
         }
 

@@ -1,0 +1,58 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>A feed of the settings: <c>{"name":"dish","role":"other"}</c>, or its name alone where the name says the role.</summary>
+/// <remarks>The name alone is what the first journals hold: a feed whose name began with "signal" brought the level.</remarks>
+internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
+{
+    public override FeedSettings Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)
+    {
+        if (reader.TokenType == JsonTokenType.String)
+        {
+            string alone = reader.GetString() ?? "";
+            return new FeedSettings(alone, RoleOf(alone));
+        }
+
+        if (reader.TokenType != JsonTokenType.StartObject)
+        {
+            throw new JsonException("a feed was expected: a name, or an object with name and role");
+        }
+
+        string? name = null;
+        FeedRole role = FeedRole.Other;
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            string member = reader.GetString() ?? "";
+            reader.Read();
+            switch (member)
+            {
+                case "name": name = reader.GetString(); break;
+
+                // A role that only a newer program knows costs its meaning, not the session.
+                case "role": role = Enum.TryParse(reader.GetString(), ignoreCase: true, out FeedRole known) ? known : FeedRole.Other; break;
+                default: reader.Skip(); break;
+            }
+        }
+
+        return new FeedSettings(name ?? throw new JsonException("a feed has no name"), role);
+    }
+
+    public override void Write(Utf8JsonWriter writer, FeedSettings value, JsonSerializerOptions options)
+    {
+        if (value.Role == RoleOf(value.Name))
+        {
+            writer.WriteStringValue(value.Name);
+            return;
+        }
+
+        writer.WriteStartObject();
+        writer.WriteString("name"u8, value.Name);
+        writer.WriteString("role"u8, value.Role.ToString().ToLowerInvariant());
+        writer.WriteEndObject();
+    }
+
+    private static FeedRole RoleOf(string name) => name.StartsWith(Sources.Signal, StringComparison.Ordinal) ? FeedRole.Signal : FeedRole.Other;
+}

@@ -1,0 +1,20 @@
+namespace Cockpit.Session.Events;
+
+/// <summary>A feed that belongs to a session.</summary>
+/// <param name="Name">Its name, for people and in its events; no two feeds of a session have the same.</param>
+/// <param name="Role">What it is for.</param>
+public sealed record FeedSettings(string Name, FeedRole Role)
+{
+    /// <summary>The level of the signal, under its usual name.</summary>
+    public static FeedSettings Signal { get; } = new(Sources.Signal, FeedRole.Signal);
+}
+
+/// <summary>What a feed is for; it decides what its loss means.</summary>
+public enum FeedRole
+{
+    /// <summary>Shown with its health, and nothing more; also a role that only a newer program knows.</summary>
+    Other = 0,
+
+    /// <summary>The level of the signal: without it nothing says that the dish is off.</summary>
+    Signal = 1,
+}

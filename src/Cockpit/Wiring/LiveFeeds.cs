@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Formats;
+using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Ports;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Wiring;
+
+/// <summary>The feeds of one session: each is opened when it is added, before the session begins; all are started when the bus is there.</summary>
+public sealed class LiveFeeds : IAsyncDisposable
+{
+    private readonly List<IFeed> _feeds = [];
+
+    /// <summary>The feeds as the settings of the session hold them, in the order added.</summary>
+    public ImmutableArray<FeedSettings> Settings { get; private set; } = [];
+
+    /// <summary>Opens a feed; from here on it is owned, whatever the outcome.</summary>
+    /// <param name="feed">Not yet open; its name is not taken by another.</param>
+    /// <param name="role">What it is for.</param>
+    /// <param name="source">What its address belongs to, for the error: an option.</param>
+    /// <returns>Why it can never work, one sentence: a port is in use, a file is a folder; null when all is well.</returns>
+    public ParseError? Add(IFeed feed, FeedRole role, string source)
+    {
+        _feeds.Add(feed);
+        if (Settings.Any(other => string.Equals(other.Name, feed.Name, StringComparison.Ordinal)))
+        {
+            return new ParseError(source, 0, 0, $"there is already a feed {Quoted.Of(feed.Name)}; give each its own name");
+        }
+
+        Settings = Settings.Add(new FeedSettings(feed.Name, role));
+        try
+        {
+            feed.Open();
+            return null;
+        }
+        catch (PortException refusal)
+        {
+            return new ParseError(source, 0, 0, refusal.Message);
+        }
+    }
+
+    /// <summary>Starts all of them.</summary>
+    /// <param name="sink">Where their events go.</param>
+    /// <param name="time">What waiting goes by.</param>
+    public void Start(IEventSink sink, TimeProvider time) => _feeds.ForEach(feed => feed.Start(sink, time));
+
+    /// <summary>Ends all of them, started or not.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        IFeed[] ending = [.. _feeds];
+        _feeds.Clear();
+        foreach (IFeed feed in ending)
+        {
+            await feed.DisposeAsync();
+        }
+    }
+}
