@@ -16,7 +16,7 @@ internal static class FolderTable
     {
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
         ["Checks"] = new("published tables, damage and simulation as checks of one command", "Core.*"),
-        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Core.*", "Devices.*", "Screen.*", "Session.*", "Simulation", "Wiring"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Simulation", "Wiring"),
         ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
@@ -43,6 +43,7 @@ internal static class FolderTable
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
         ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats"),
         ["Devices.Speakers"] = new("sound devices", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Events", "Session.State"),
+        ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Session.*"),
         ["Screen.Keys"] = new("the table of keys", "Session.Events"),
         ["Screen.Panels"] = new("what is shown, as plain cells", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Screen.Keys", "Screen.Themes", "Session.Events", "Session.State"),
         ["Screen.Themes"] = new("roles to colours"),
@@ -52,10 +53,11 @@ internal static class FolderTable
         ["Session.Cues"] = new("what sounds", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sound", "Core.Units", "Session.Events", "Session.State"),
         ["Session.Events"] = new("every event", "Core.Geo", "Core.Signal", "Core.Units"),
         ["Session.Pipeline"] = new("the fold, and its thread", "Core.Geo", "Session.Bus", "Session.Computers", "Session.Cues", "Session.Events", "Session.State"),
-        ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.State"),
+        ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.Pipeline", "Session.Review", "Session.State"),
+        ["Session.Review"] = new("afterwards: lines, gaps, causes, hand, advice", "Core.Aim", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.Pipeline", "Session.State"),
         ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
         ["Simulation"] = new("the demo receiver behind `simulate signal`", "Core.*", "Session.*"),
-        ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Screen.*", "Session.*"),
+        ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*"),
     };
 
     public static string Markdown() => string.Join(

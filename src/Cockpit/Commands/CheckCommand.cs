@@ -11,6 +11,7 @@ public static class CheckCommand
         CheckReferenceCommand.Create(),
         CheckFormatsCommand.Create(),
         CheckGuidanceCommand.Create(),
+        CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
     };
 }

@@ -20,6 +20,7 @@ public static class CommandRoot
         {
             LiveCommand.Create(),
             ReplayCommand.Create(),
+            ReviewCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             BearingCommand.Build(clock),

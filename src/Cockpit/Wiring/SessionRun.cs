@@ -5,11 +5,13 @@ using Cockpit.Devices.Clocks;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Speakers;
+using Cockpit.Reports;
 using Cockpit.Screen.Keys;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -167,9 +169,15 @@ public sealed class SessionRun
         }
     }
 
+    // From the journal, as any later review: what is told here is what will be told again.
+    private static IEnumerable<string> Review(SessionFolder folder) =>
+        Recording.ReadAll(folder.Path).Try(out Recording? recording, out _) && ReviewRecorder.Of(recording.Envelopes) is { } review
+            ? ReviewSummary.Lines(review, brief: true)
+            : [];
+
     private async Task ReportAsync(SessionFolder folder, SnapshotDigest digest, Measurements measurements)
     {
-        List<string> lines = [$"session kept in {folder.Path}"];
+        List<string> lines = [$"session kept in {folder.Path}", .. Review(folder)];
         if (_plan.Digest)
         {
             lines.Add($"digest {digest.Current()} of {digest.Count} snapshots");

@@ -1,0 +1,31 @@
+using Cockpit.Core.Formats;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>The folder that holds the sessions.</summary>
+public static class SessionShelf
+{
+    /// <summary>The session that was written last.</summary>
+    /// <param name="root">Folder of all sessions.</param>
+    /// <returns>Its folder, or one sentence why there is none.</returns>
+    public static Parsed<string> Latest(string root)
+    {
+        try
+        {
+            string? latest = Directory.Exists(root)
+                ? Directory.EnumerateDirectories(root)
+                    .Where(folder => File.Exists(Path.Combine(folder, SessionFolder.JournalName)))
+                    .OrderByDescending(folder => File.GetLastWriteTimeUtc(Path.Combine(folder, SessionFolder.JournalName)))
+                    .ThenByDescending(folder => folder, StringComparer.Ordinal)
+                    .FirstOrDefault()
+                : null;
+            return latest is null
+                ? new ParseError(root, 0, 0, "there is no session here; name one, or the folder that holds them with --sessions")
+                : latest;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            return new ParseError(root, 0, 0, $"the sessions cannot be listed ({DiskWords.Of(failure)})");
+        }
+    }
+}

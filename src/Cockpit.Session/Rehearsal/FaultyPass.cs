@@ -1,0 +1,178 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Chance;
+using Cockpit.Core.Formats.Elements;
+using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
+using Cockpit.Session.Events;
+using Cockpit.Session.Pipeline;
+using Cockpit.Session.Review;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Rehearsal;
+
+/// <summary>A whole simulated session in which things go wrong on purpose, with the truth of what was lost and why: to try the review.</summary>
+/// <param name="Envelopes">The events of the session, as a journal would hold them.</param>
+/// <param name="Truth">One for each tenth of a second from the first on: null while lines were received.</param>
+/// <param name="From">The moment of the first, UTC.</param>
+public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArray<GapCause?> Truth, DateTimeOffset From)
+{
+    private const double BeforeRiseSeconds = 70.0;
+    private const double AfterSetSeconds = 8.0;
+    private const double FoundWidths = 0.3;
+    private const double SearchDays = 6.0;
+    private const double LowestHighDegrees = 18.0;
+
+    /// <summary>Lines lost, by the truth.</summary>
+    public double LinesLost => Truth.Count(t => t is not null) * SimulatedReceiver.Step.TotalSeconds * LineLedger.LinesPerSecond;
+
+    /// <summary>Flies one pass.</summary>
+    /// <param name="seed">Chooses the pass, the faults, the weather and the hand.</param>
+    public static FaultyPass Fly(ulong seed)
+    {
+        var chance = new Xoshiro256(seed, 7);
+        Demo demo = Demo.Of(seed, "");
+        ElementSet elements = ElementSets.Read("pass", new StringReader(demo.Settings.Elements)).Sets[0];
+        Pass[] passes =
+        [
+            .. PassSearch.Find(new SatelliteTrack(new Sgp4(elements), demo.Settings.Station), demo.StartUtc, demo.StartUtc.AddDays(SearchDays), demo.Settings.MinimumElevation)
+                .Where(p => p.Tca.Look.Elevation.Degrees > LowestHighDegrees),
+        ];
+        Pass pass = passes[(int)(chance.NextUnit() * passes.Length)];
+        ImmutableArray<Fault> faults = FaultPlan.Of(pass, chance);
+        bool weak = faults.Any(f => f.Kind == FaultKind.Weak);
+        SessionSettings settings = demo.Settings with { DishDiameterMetres = weak ? 0.6 : 0.8, Seed = seed };
+        return new Flight(pass, settings, new SatelliteTrack(new Sgp4(elements), settings.Station), faults, chance).Run();
+    }
+
+    private sealed class Flight
+    {
+        private readonly Pass _pass;
+        private readonly SessionSettings _settings;
+        private readonly ImmutableArray<Fault> _faults;
+        private readonly SimulatedReceiver _receiver;
+        private readonly SimulatedDish _dish;
+        private readonly FaultyHand _hand;
+        private readonly Beam _beam;
+        private readonly Xoshiro256 _chance;
+        private readonly DateTimeOffset _opened;
+        private readonly Fold _fold = new();
+        private readonly List<Envelope> _envelopes = [];
+        private readonly List<GapCause?> _truth = [];
+        private readonly List<OperatorKey> _keys = [];
+        private double _frames;
+
+        public Flight(Pass pass, SessionSettings settings, ITrack track, ImmutableArray<Fault> faults, Xoshiro256 chance)
+        {
+            _pass = pass;
+            _settings = settings;
+            _faults = faults;
+            _chance = chance;
+            _opened = pass.Aos.Utc - TimeSpan.FromSeconds(BeforeRiseSeconds);
+            _beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
+            ulong seed = settings.Seed ?? 1;
+            _receiver = new SimulatedReceiver(track, _beam, settings.DishDiameterMetres, seed, FaultPlan.Obstructions(faults, pass));
+            _dish = new SimulatedDish(seed);
+            _hand = new FaultyHand(_dish, chance, faults, _keys.Add);
+        }
+
+        public FaultyPass Run()
+        {
+            Snapshot snapshot = Fold(_opened, Sources.Program, new SessionOpened(_settings));
+            double error = Has(FaultKind.NotFound) ? 17.0 : 2.0;
+            _dish.HeadAzimuth = _pass.Aos.Look.Azimuth.Degrees + (error * (_chance.NextUnit() < 0.5 ? 1.0 : -1.0));
+            _dish.HeadElevation = _pass.Aos.Look.Elevation.Degrees + 1.0;
+            snapshot = Fold(_opened.AddSeconds(0.5), Sources.Keys, new OperatorPressed(OperatorKey.Moved));
+            int steps = (int)((BeforeRiseSeconds + _pass.Duration.TotalSeconds + AfterSetSeconds) / SimulatedReceiver.Step.TotalSeconds);
+            for (int i = 10; i < steps; i++)
+            {
+                DateTimeOffset utc = _opened + (SimulatedReceiver.Step * i);
+                double now = (utc - _pass.Aos.Utc).TotalSeconds;
+                snapshot = Fold(utc, Sources.Clock, new Ticked());
+                snapshot = Measure(utc, now) is { } sample ? Fold(utc, Sources.Signal, new SignalMeasured(Sources.Signal, sample)) : snapshot;
+                _hand.Step(now, snapshot);
+                foreach (OperatorKey key in _keys)
+                {
+                    snapshot = Fold(utc, Sources.Keys, new OperatorPressed(key));
+                }
+
+                _keys.Clear();
+            }
+
+            return new FaultyPass([.. _envelopes], [.. _truth], _pass.Aos.Utc);
+        }
+
+        private SignalSample? Measure(DateTimeOffset utc, double now)
+        {
+            _dish.Step();
+            SignalSample sample = _receiver.Measure(utc, _dish.Azimuth, _dish.Elevation);
+            bool silent = During(FaultKind.FeedSilent, now);
+            bool stopped = During(FaultKind.RecorderStopped, now);
+            bool clipping = During(FaultKind.Overload, now);
+            bool good = !_receiver.LineLost && !silent && !stopped && !clipping;
+            _frames += good ? LineLedger.LinesPerSecond * SimulatedReceiver.Step.TotalSeconds : 0.0;
+            Settle();
+            if (now >= 0.0 && utc < _pass.Los.Utc)
+            {
+                _truth.Add(good ? null : Why(now, silent, stopped, clipping));
+            }
+
+            return silent ? null : sample with
+            {
+                Frames = (long)_frames,
+                Clipped = clipping ? 0.04 : 0.0,
+                Locked = clipping ? false : sample.Locked,
+                SnrDb = clipping ? Math.Round((sample.SnrDb ?? 0.0) - 3.0, 2) : sample.SnrDb,
+            };
+        }
+
+        // The aim is well again once the satellite is near the axis and no late nudge is due.
+        private void Settle()
+        {
+            bool late = _hand is { Wrong: FaultKind.Late, Waiting: true };
+            if (_receiver.OffAxis is { } off && off / _beam.HalfPowerWidth < FoundWidths && !late && !(_hand.Wrong is FaultKind.WrongWay or FaultKind.Amount && _hand.Waiting))
+            {
+                _hand.Wrong = null;
+            }
+        }
+
+        // What would have saved the line: without pointing loss, without what stood in the way?
+        private GapCause Why(double now, bool silent, bool stopped, bool clipping)
+        {
+            if (silent || stopped || clipping || Has(FaultKind.NotTransmitting))
+            {
+                return silent ? GapCause.FeedSilent : stopped ? GapCause.RecorderStopped : clipping ? GapCause.Overload : GapCause.NotTransmitting;
+            }
+
+            double pointing = _receiver.OffAxis is { } off ? _beam.LossAt(off).Value : 0.0;
+            Fault? way = _faults.Where(f => f.Kind is FaultKind.Fade or FaultKind.Skyline && now >= f.At && now < f.At + f.Seconds + 0.5).Cast<Fault?>().FirstOrDefault();
+            if (way is { } obstruction)
+            {
+                return obstruction.Kind == FaultKind.Fade ? GapCause.Fade : GapCause.Skyline;
+            }
+
+            // A dish that is held as planned loses the allowed loss now and then: what that takes, no hand could have kept.
+            return _receiver.MarginDb + pointing < _settings.AllowedLoss.Value ? GapCause.Weak : _hand.Wrong switch
+            {
+                FaultKind.Late => GapCause.Late,
+                FaultKind.Amount => GapCause.Amount,
+                FaultKind.WrongWay => GapCause.WrongWay,
+                FaultKind.NotFound => GapCause.NotFound,
+                _ => GapCause.OffAim,
+            };
+        }
+
+        private bool Has(FaultKind kind) => _faults.Any(f => f.Kind == kind);
+
+        private bool During(FaultKind kind, double now) => _faults.Any(f => f.Kind == kind && now >= f.At && now < f.At + f.Seconds);
+
+        private Snapshot Fold(DateTimeOffset utc, string source, SessionEvent happened)
+        {
+            Envelope envelope = new(_envelopes.Count + 1, utc - _opened, utc, source, happened);
+            _envelopes.Add(envelope);
+            return _fold.Step(envelope);
+        }
+    }
+}

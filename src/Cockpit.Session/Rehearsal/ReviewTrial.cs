@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using Cockpit.Session.Review;
+
+namespace Cockpit.Session.Rehearsal;
+
+/// <summary>Reviews simulated passes whose truth is known, and counts what the review said of each gap.</summary>
+/// <param name="Said">Gaps by truth and by what was said.</param>
+/// <param name="Passes">Passes flown.</param>
+/// <param name="LinesLost">Lines lost, by the truth.</param>
+/// <param name="LinesSaid">Lines lost, by the review.</param>
+/// <param name="WorstPass">Largest difference of lines lost in a pass, as a share of the lines sent.</param>
+public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause Said), int> Said, int Passes, double LinesLost, int LinesSaid, double WorstPass)
+{
+    /// <summary>Gaps shorter than this are not judged: one second.</summary>
+    public const int FewestLines = 6;
+
+    /// <summary>A gap is judged when the truth itself gives at least this share of its lines to one cause.</summary>
+    public const double ClearShare = 0.6;
+
+    private const double SlackSeconds = 0.3;
+
+    /// <summary>Gaps judged.</summary>
+    public int Gaps => Said.Values.Sum();
+
+    /// <summary>Share of the gaps whose cause was right, 0..1; "unknown" is wrong.</summary>
+    public double Right => Gaps > 0 ? (double)Said.Where(s => s.Key.Truth == s.Key.Said).Sum(s => s.Value) / Gaps : 0.0;
+
+    /// <summary>Gaps of one truth.</summary>
+    public int Count(GapCause truth) => Said.Where(s => s.Key.Truth == truth).Sum(s => s.Value);
+
+    /// <summary>Flies and reviews.</summary>
+    /// <param name="firstSeed">The first pass.</param>
+    /// <param name="passes">How many.</param>
+    public static ReviewTrial Of(ulong firstSeed, int passes)
+    {
+        var said = ImmutableDictionary.CreateBuilder<(GapCause, GapCause), int>();
+        double lost = 0.0;
+        int counted = 0;
+        double worst = 0.0;
+        for (int i = 0; i < passes; i++)
+        {
+            FaultyPass flown = FaultyPass.Fly(firstSeed + (ulong)i);
+            if (ReviewRecorder.Of(flown.Envelopes) is not { } review)
+            {
+                continue;
+            }
+
+            lost += flown.LinesLost;
+            counted += review.Lines.Lost;
+            worst = Math.Max(worst, Math.Abs(review.Lines.Lost - flown.LinesLost) / review.Lines.Sent);
+            foreach (Gap gap in review.Gaps)
+            {
+                if (gap.Lines >= FewestLines && TruthOf(flown, gap) is { } truth)
+                {
+                    said[(truth, gap.Cause)] = said.GetValueOrDefault((truth, gap.Cause)) + 1;
+                }
+            }
+        }
+
+        return new ReviewTrial(said.ToImmutable(), passes, lost, counted, worst);
+    }
+
+    /// <summary>What a gap's lines were lost by; null where the truth knows no loss there, or no one cause for <see cref="ClearShare"/> of it.</summary>
+    public static GapCause? TruthOf(FaultyPass flown, Gap gap)
+    {
+        int Step(DateTimeOffset utc) => (int)Math.Round((utc - flown.From).TotalSeconds / SimulatedReceiver.Step.TotalSeconds);
+        int slack = (int)(SlackSeconds / SimulatedReceiver.Step.TotalSeconds);
+        int from = Math.Max(0, Step(gap.FromUtc) - slack);
+        int to = Math.Min(flown.Truth.Length, Step(gap.ToUtc) + slack);
+        GapCause[] lost = [.. flown.Truth[from..Math.Max(from, to)].OfType<GapCause>()];
+        IGrouping<GapCause, GapCause>? most = lost.GroupBy(t => t).MaxBy(g => g.Count());
+        return most is not null && most.Count() >= ClearShare * lost.Length ? most.Key : null;
+    }
+}

@@ -1,0 +1,302 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Sky;
+using Cockpit.Session.Events;
+using MathNet.Numerics;
+
+namespace Cockpit.Session.Review;
+
+/// <summary>Weighs what may have happened around a gap: each supposition predicts the level, and the level says how well.</summary>
+/// <remarks>
+/// Bayesian comparison over grids: a supposition weighs its prior times the mean likelihood over what it leaves open (when, how far, where the dish was
+/// before). Residuals are Student's t with 5 degrees of freedom, thinned because fading is correlated over about two seconds. The priors are rates of a
+/// plain evening, design values: one called nudge in thirty goes wrong in each way, something passes through the beam twice in a pass, a knock comes
+/// once in three passes.
+/// </remarks>
+internal sealed class GapSuppositions
+{
+    private const double Thinning = 0.35;
+    private const double Freedom = 5.0;
+    private const double UsualReaction = 1.6;
+    private const double Degree = Math.PI / 180.0;
+    private const double LeastDishSd = 1.8 * Degree;
+    private const double MostDishSd = 5.0 * Degree;
+    private const double NudgePrior = 0.03;
+    private const double WrongWayPrior = 0.02;
+    private const double Coincidence = 0.15;
+    private const double FadePrior = 0.006;
+    private const double KnockPrior = 0.003;
+    private const double NominalPrior = 0.4;
+    private const double DriftPrior = 0.1;
+    private const double DriftDb = 1.0;
+
+    private static readonly double[] Beside = [-2.2, -1.1, 0.0, 1.1, 2.2]; // standard deviations
+    private static readonly double[] BesideFew = [-1.5, 0.0, 1.5];
+    private static readonly double[] Shares = [0.0, 0.2, 0.4, 0.6, 1.5, 1.75, 2.0, 2.4, 2.8, 3.2];
+    private static readonly double[] KnockDegrees = [4.0, 6.0, 8.0, 11.0, 15.0];
+    private static readonly double[] Depths = [2.0, 3.5, 5.0, 8.0, 12.0, 20.0];
+
+    private readonly ReviewLog _log;
+    private readonly LevelCourse _course;
+    private readonly GapEvidence _evidence;
+    private readonly Pointing _dish;
+    private readonly BeamPath _path;
+    private readonly double[] _reachable;
+    private readonly double[] _sd;
+    private readonly double[] _losses;
+    private readonly Dictionary<GapCause, double> _weights = [];
+    private double _best = double.MaxValue;
+
+    /// <summary>Makes ready to weigh.</summary>
+    /// <param name="log">The session.</param>
+    /// <param name="course">What a well-pointed dish would have shown.</param>
+    /// <param name="evidence">The half seconds around the gap.</param>
+    /// <param name="dish">Belief about the dish at their begin.</param>
+    public GapSuppositions(ReviewLog log, LevelCourse course, GapEvidence evidence, Pointing dish)
+    {
+        _log = log;
+        _course = course;
+        _evidence = evidence;
+        _dish = dish;
+        _path = new BeamPath(evidence.Blocks, log.BeamWidth);
+        _reachable = [.. evidence.Blocks.Select(b => course.ReachableDb(log.Settings, b.Look!.Value))];
+        _sd = [.. evidence.Blocks.Select(b => ResidualSd(b.Look!.Value))];
+        _losses = new double[evidence.Blocks.Length];
+    }
+
+    /// <summary>How much the mean of half a second scatters about the course by fading and noise, dB: more near the horizon; design values.</summary>
+    public static double ResidualSd(LookAngles look)
+    {
+        double fading = 0.4 + (0.8 * Math.Exp(-(look.Elevation.Degrees - 5.0) / 10.0));
+        return Math.Sqrt((fading * fading) + 0.4);
+    }
+
+    /// <summary>The share of each cause, summing to one.</summary>
+    public IReadOnlyDictionary<GapCause, double> Weigh()
+    {
+        Nominal();
+        for (int culprit = 0; culprit < _evidence.Calls.Length; culprit++)
+        {
+            Late(culprit);
+            Amount(culprit);
+            WrongWay(culprit);
+        }
+
+        Knock();
+        Fade();
+        Recovery();
+        double total = _weights.Values.Sum();
+        return _weights.ToDictionary(w => w.Key, w => w.Value / total);
+    }
+
+    // All went as it should: then fading took the lines, and a margin that is thin even with perfect aim makes that likely; or the dish had crept off.
+    private void Nominal()
+    {
+        HeadMove[] moves = Moves(-1, 1.0, 1.0, UsualReaction);
+        foreach ((double right, double up, double prior) in Starts(Beside))
+        {
+            _path.Losses(_dish, moves, right, up, _losses);
+            (double margin, double loss, double sd) = InGap();
+            double lost = SpecialFunctions.Erfc((margin - loss) / (sd * Constants.Sqrt2)) / 2.0;
+            bool drift = loss > DriftDb && margin > sd;
+            Weigh(drift ? GapCause.OffAim : GapCause.Weak, (drift ? DriftPrior : NominalPrior) * prior * lost, Cost(null));
+        }
+    }
+
+    private void Late(int culprit)
+    {
+        // A key tells when the move was done: a late key is a late move, an early one is none.
+        double? key = MovedKeyAfter(culprit);
+        double[] delays = key is { } told
+            ? [.. new[] { told - 0.5, told, told + 0.5 }.Where(d => d > 3.5)]
+            : [.. Enumerable.Range(0, 16).Select(i => 3.0 + i), 1000.0];
+        foreach (double delay in delays)
+        {
+            Try(GapCause.Late, NudgePrior / delays.Length, Moves(culprit, 1.0, 1.0, delay));
+        }
+    }
+
+    private void Amount(int culprit)
+    {
+        foreach (double share in Shares)
+        {
+            // Not at all is as good as late for ever.
+            Try(share == 0.0 && MovedKeyAfter(culprit) is null ? GapCause.Late : GapCause.Amount, NudgePrior / Shares.Length, Moves(culprit, share, share, UsualReaction));
+        }
+    }
+
+    private void WrongWay(int culprit)
+    {
+        AimError nudge = _evidence.Calls[culprit].Nudge;
+        foreach ((double pan, double tilt) in ((double, double)[])[(-1, 1), (1, -1), (-1, -1)])
+        {
+            // Turning back an axis that was hardly asked for is no wrong way.
+            if ((pan > 0 || nudge.Right.Abs().Degrees > 1.5) && (tilt > 0 || nudge.Up.Abs().Degrees > 1.5))
+            {
+                Try(GapCause.WrongWay, WrongWayPrior / 3.0, Moves(culprit, pan, tilt, UsualReaction));
+            }
+        }
+    }
+
+    private void Knock()
+    {
+        double cosine = Math.Max(_dish.Elevation.Cos(), 0.05);
+        const int Times = 8;
+        const int Directions = 8;
+        for (int time = 0; time < Times; time++)
+        {
+            double at = _evidence.From - 3.0 + (0.5 * time);
+            foreach (double degrees in KnockDegrees)
+            {
+                for (int direction = 0; direction < Directions; direction++)
+                {
+                    (double sine, double cos) = Math.SinCos(direction * Math.Tau / Directions);
+                    HeadMove hit = new(at, sine * degrees * Degree / cosine, cos * degrees * Degree);
+                    HeadMove[] moves = [.. Moves(-1, 1.0, 1.0, UsualReaction).Append(hit).OrderBy(m => m.At)];
+                    _path.Losses(_dish, moves, 0.0, 0.0, _losses);
+                    Weigh(GapCause.OffAim, KnockPrior / (Times * Directions * KnockDegrees.Length), Cost(null));
+                }
+            }
+        }
+    }
+
+    private void Fade()
+    {
+        HeadMove[] moves = Moves(-1, 1.0, 1.0, UsualReaction);
+        const int Starting = 4;
+        const int Ending = 5;
+        foreach ((double right, double up, double prior) in Starts(Beside))
+        {
+            _path.Losses(_dish, moves, right, up, _losses);
+            for (int i = 0; i < Starting * Ending; i++)
+            {
+                double from = _evidence.From - 1.0 + (0.5 * (i / Ending));
+                double to = _evidence.To - 1.0 + (0.5 * (i % Ending));
+                foreach (double depth in Depths)
+                {
+                    Weigh(GapCause.Fade, prior * FadePrior / (Starting * Ending * Depths.Length), Cost((from, to, depth)));
+                }
+            }
+        }
+    }
+
+    // What stood in the way goes by itself; a dish that is off comes back by the hand. The other way round would be a coincidence.
+    private void Recovery()
+    {
+        GapCause[] unlikely = _evidence.HandBroughtItBack ? [GapCause.Fade] : [GapCause.OffAim, GapCause.WrongWay, GapCause.Amount];
+        foreach (GapCause cause in unlikely.Where(_weights.ContainsKey))
+        {
+            _weights[cause] *= Coincidence;
+        }
+    }
+
+    private void Try(GapCause cause, double prior, HeadMove[] moves)
+    {
+        foreach ((double right, double up, double share) in Starts(BesideFew))
+        {
+            _path.Losses(_dish, moves, right, up, _losses);
+            Weigh(cause, prior * share, Cost(null));
+        }
+    }
+
+    // Where the dish may have been beside the belief, with the share of each.
+    private IEnumerable<(double Right, double Up, double Share)> Starts(double[] beside)
+    {
+        double sd = Math.Clamp(_dish.Spread.Radians, LeastDishSd, MostDishSd);
+        double total = beside.Sum(b => Math.Exp(-0.5 * b * b));
+        foreach (double right in beside)
+        {
+            foreach (double up in beside)
+            {
+                yield return (right * sd, up * sd, Math.Exp(-0.5 * ((right * right) + (up * up))) / (total * total));
+            }
+        }
+    }
+
+    private HeadMove[] Moves(int culprit, double panShare, double tiltShare, double delay)
+    {
+        ImmutableArray<ReviewCall> calls = _evidence.Calls;
+        var moves = new HeadMove[calls.Length];
+        for (int i = 0; i < calls.Length; i++)
+        {
+            bool guilty = i == culprit;
+            moves[i] = new HeadMove(
+                calls[i].At + (guilty ? delay : UsualReaction),
+                calls[i].Nudge.Pan.Radians * (guilty ? panShare : 1.0),
+                calls[i].Nudge.Tilt.Radians * (guilty ? tiltShare : 1.0));
+        }
+
+        Array.Sort(moves, static (a, b) => a.At.CompareTo(b.At));
+        return moves;
+    }
+
+    private double? MovedKeyAfter(int call)
+    {
+        double from = _evidence.Calls[call].At;
+        double to = call + 1 < _evidence.Calls.Length ? _evidence.Calls[call + 1].At : from + 30.0;
+        foreach (ReviewKey key in _log.Keys)
+        {
+            if (key.Key == OperatorKey.Moved && key.At > from && key.At <= to)
+            {
+                return key.At - from;
+            }
+        }
+
+        return null;
+    }
+
+    // Over the gap: what a perfect aim had over the need, what the aim lost, how much the level scatters.
+    private (double Margin, double Loss, double Sd) InGap()
+    {
+        double margin = 0.0;
+        double loss = 0.0;
+        double sd = 0.0;
+        int count = 0;
+        for (int i = 0; i < _losses.Length; i++)
+        {
+            if (_path.MiddleOf(i) >= _evidence.From - ReviewBlock.Seconds && _path.MiddleOf(i) <= _evidence.To + ReviewBlock.Seconds)
+            {
+                margin += _reachable[i] - (_course.NeedDb ?? _course.FloorDb);
+                loss += _losses[i];
+                sd += _sd[i];
+                count++;
+            }
+        }
+
+        return count > 0 ? (margin / count, loss / count, sd / count) : (10.0, 0.0, 1.0);
+    }
+
+    private double Cost((double From, double To, double Depth)? fade)
+    {
+        double cost = 0.0;
+        for (int i = 0; i < _losses.Length; i++)
+        {
+            if (_evidence.Blocks[i].LevelDb is { } level)
+            {
+                bool hidden = fade is { } f && _path.MiddleOf(i) >= f.From && _path.MiddleOf(i) < f.To;
+                double predicted = _reachable[i] - _losses[i] - (hidden ? fade!.Value.Depth : 0.0);
+                double off = (level - Math.Max(predicted, _course.FloorDb)) / _sd[i];
+                cost += Math.Log(1.0 + (off * off / Freedom));
+            }
+        }
+
+        return Thinning * 0.5 * (Freedom + 1.0) * cost;
+    }
+
+    // Weights are kept relative to the least cost so far, so that nothing underflows.
+    private void Weigh(GapCause cause, double prior, double cost)
+    {
+        if (cost < _best)
+        {
+            double scale = Math.Exp(cost - _best);
+            foreach (GapCause key in _weights.Keys.ToArray())
+            {
+                _weights[key] *= scale;
+            }
+
+            _best = cost;
+        }
+
+        _weights[cause] = _weights.GetValueOrDefault(cause) + (prior * Math.Exp(_best - cost));
+    }
+}

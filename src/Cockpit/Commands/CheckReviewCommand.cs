@@ -1,0 +1,74 @@
+using System.CommandLine;
+using System.Globalization;
+using Cockpit.Session.Rehearsal;
+using Cockpit.Session.Review;
+
+namespace Cockpit.Commands;
+
+/// <summary>cockpit check review: the causes that a review gives, against simulated passes whose truth is known.</summary>
+public static class CheckReviewCommand
+{
+    private const int MostPasses = 5000;
+    private const int UsualPasses = 100;
+    private const double WantedRight = 0.9;
+    private const double WantedLines = 0.01;
+
+    /// <summary>The command.</summary>
+    public static Command Create()
+    {
+        var passes = new Option<int>("--passes") { HelpName = "N", Description = $"Passes to fly, 1 to {MostPasses}", DefaultValueFactory = _ => UsualPasses };
+        var first = new Option<int>("--first") { HelpName = "SEED", Description = "The first seed", DefaultValueFactory = _ => 0 };
+        var command = new Command(
+            "review",
+            """
+            Fly simulated passes in which things go wrong on purpose, review them, and count how often the review names the right cause.
+
+            Rows are the truth, columns what was said; "unknown" counts as wrong. Gaps under a second, or without one clear cause in the truth, are not judged.
+
+            Example:
+              cockpit check review --passes 100
+            """)
+        {
+            passes, first,
+        };
+        command.SetAction(parsed =>
+        {
+            int count = parsed.GetValue(passes);
+            int from = parsed.GetValue(first);
+            if (count is < 1 or > MostPasses || from < 0)
+            {
+                parsed.InvocationConfiguration.Error.WriteLine($"--passes {count} --first {from}: give 1 to {MostPasses} passes and a first seed from 0");
+                return CommandRoot.WrongInput;
+            }
+
+            return Print(ReviewTrial.Of((ulong)from, count), parsed.InvocationConfiguration.Output);
+        });
+        return command;
+    }
+
+    private static int Print(ReviewTrial trial, TextWriter output)
+    {
+        GapCause[] causes = [.. Enum.GetValues<GapCause>().Where(c => trial.Said.Keys.Any(k => k.Truth == c || k.Said == c)).OrderBy(c => c == GapCause.Unknown).ThenBy(c => c)];
+        output.WriteLine($"{"truth",-17}" + string.Concat(causes.Select(c => $"{Shortened(c),9}")) + $"{"right",8}");
+        foreach (GapCause truth in causes.Where(c => trial.Count(c) > 0))
+        {
+            double right = (double)trial.Said.GetValueOrDefault((truth, truth)) / trial.Count(truth);
+            output.WriteLine($"{ReviewText.NameOf(truth),-17}"
+                + string.Concat(causes.Select(c => $"{trial.Said.GetValueOrDefault((truth, c)),9}"))
+                + string.Create(CultureInfo.InvariantCulture, $"{100.0 * right,7:0} %"));
+        }
+
+        double off = trial.LinesLost > 0.0 ? (trial.LinesSaid - trial.LinesLost) / trial.LinesLost : 0.0;
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{trial.Passes} passes, {trial.Gaps} gaps, {100.0 * trial.Right:0.0} % right (wanted {100.0 * WantedRight:0})"));
+        output.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+            $"lines lost {trial.LinesLost:0}, said {trial.LinesSaid}: {100.0 * off:+0.00;-0.00;0.00} % (wanted within {100.0 * WantedLines:0}); worst pass {100.0 * trial.WorstPass:0.00} % of its lines"));
+        return trial.Right >= WantedRight && Math.Abs(off) <= WantedLines ? 0 : CommandRoot.Failed;
+    }
+
+    private static string Shortened(GapCause cause)
+    {
+        string name = ReviewText.NameOf(cause);
+        return name.Length <= 8 ? name : name[..8];
+    }
+}
