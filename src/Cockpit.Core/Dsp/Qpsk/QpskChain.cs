@@ -1,0 +1,125 @@
+namespace Cockpit.Core.Dsp.Qpsk;
+
+/// <summary>Everything for one symbol rate: symbols, carrier, marker, frames.</summary>
+internal sealed class QpskChain : ISymbolSink
+{
+    // A hint is taken only when it says something else; the marker needs 20 kHz, the spectrum alone gives 5 to 15.
+    private const double HintSlack = 5e3;
+    private const double SmallHertz = 1e3;
+    private const int BlocksWithoutLine = 64;
+
+    private readonly SymbolReceiver _receiver;
+    private readonly CarrierLine _line;
+    private readonly MarkerSearch _search = new();
+    private readonly MarkerTracker _tracker = new();
+    private IFrameSink? _sink;
+    private double? _hint;
+    private int _sinceLine = BlocksWithoutLine;
+    private bool _settling;
+
+    /// <summary>A chain.</summary>
+    /// <param name="sampleRate">Samples per second.</param>
+    /// <param name="symbolRate">Symbols per second, nominal.</param>
+    public QpskChain(double sampleRate, double symbolRate)
+    {
+        SymbolRate = symbolRate;
+        _receiver = new SymbolReceiver(sampleRate, symbolRate);
+        _line = new CarrierLine(symbolRate);
+    }
+
+    /// <summary>Symbols per second, nominal.</summary>
+    public double SymbolRate { get; }
+
+    /// <summary>Whether frames are followed.</summary>
+    public bool Locked => _tracker.Locked;
+
+    /// <summary>What is followed, while locked.</summary>
+    public MarkerVariant Variant => _tracker.Variant;
+
+    /// <summary>The carrier, hertz from the centre of the recording; null while it was not seen for some time.</summary>
+    public double? Hertz => _sinceLine < BlocksWithoutLine ? _receiver.Hertz : null;
+
+    /// <summary>How much faster than nominal the symbols come, relative; null without a clock.</summary>
+    public double? ClockRate => _receiver.Clock.Locked ? _receiver.Clock.Rate : null;
+
+    /// <summary>Forgets everything.</summary>
+    public void Reset()
+    {
+        _receiver.Reset();
+        _line.Clear();
+        _search.Clear();
+        _tracker.Reset();
+        _sinceLine = BlocksWithoutLine;
+    }
+
+    /// <summary>Takes the next samples.</summary>
+    /// <param name="block">Samples.</param>
+    /// <param name="hintHertz">Where the meter sees the carrier.</param>
+    /// <param name="sink">Told of frames.</param>
+    public void Take(in ComplexBlock block, double? hintHertz, IFrameSink sink)
+    {
+        (_hint, _sink) = (hintHertz, sink);
+        UseHint();
+        _receiver.Take(block, this);
+        _sink = null;
+    }
+
+    /// <inheritdoc/>
+    public void Take(in SymbolBlock block)
+    {
+        FollowCarrier(block);
+        if (!_tracker.Active && _receiver.Clock.Locked && _search.Take(block))
+        {
+            _tracker.Start(_search.Variant, _search.Position, block);
+            return;
+        }
+
+        while (_tracker.Next(block) is { } frame)
+        {
+            if (_tracker.Locked)
+            {
+                _sink?.Frame(new FrameEvent(_receiver.Times.StartOf(frame.Symbol), frame.Found, frame.WrongBits));
+            }
+        }
+    }
+
+    private void UseHint()
+    {
+        if (_sinceLine >= BlocksWithoutLine && !_tracker.Locked && _hint is { } hertz && Math.Abs(hertz - _receiver.Hertz) > HintSlack)
+        {
+            MoveTo(hertz);
+        }
+    }
+
+    private void FollowCarrier(in SymbolBlock block)
+    {
+        _sinceLine = Math.Min(_sinceLine + 1, BlocksWithoutLine);
+        bool usable = _receiver.Clock.Locked && !_settling;
+        _settling = false;
+        if (!usable || !_line.Take(block))
+        {
+            return;
+        }
+
+        // While the carrier is known and frames come in, a line elsewhere is somebody else's.
+        if (_tracker.Locked && _sinceLine < BlocksWithoutLine && Math.Abs(_line.Hertz) > SmallHertz)
+        {
+            return;
+        }
+
+        _sinceLine = 0;
+        MoveTo(_receiver.Hertz + _line.Hertz);
+    }
+
+    private void MoveTo(double hertz)
+    {
+        bool far = Math.Abs(hertz - _receiver.Hertz) > SmallHertz;
+        _receiver.Hertz = hertz;
+        if (far)
+        {
+            _settling = true;
+            _line.Clear();
+            _search.Clear();
+        }
+    }
+}
