@@ -21,6 +21,7 @@ internal static class FolderTable
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
         ["Core.Dsp.Coding"] = new("the concatenated code of the downlinks"),
+        ["Core.Dsp.Qpsk"] = new("symbols, marker, frames of coded QPSK; the same, synthetic", "Core.Chance", "Core.Dsp", "Core.Dsp.Coding"),
         ["Core.Formats"] = new("text of any input: errors, lines, numbers, quoting", "Core.Units"),
         ["Core.Formats.Elements"] = new("TLE and OMM in all forms", "Core.Formats", "Core.Orbit", "Core.Time", "Core.Units"),
         ["Core.Formats.Options"] = new("what options are written in", "Core.Formats", "Core.Geo", "Core.Units"),

@@ -46,6 +46,9 @@ internal sealed class MarkerTracker
     /// <summary>How often the symbols were found to have slipped since the start.</summary>
     public int Slips { get; private set; }
 
+    /// <summary>Number of the symbol with the next frame's first coded bit.</summary>
+    public long NextSymbol => _cycle + MarkerTemplate.StartOf(_variant.Sent.Rate, _frame);
+
     /// <summary>Lets go.</summary>
     public void Reset() => Active = Locked = false;
 
@@ -83,7 +86,7 @@ internal sealed class MarkerTracker
 
         CodeRate rate = _variant.Sent.Rate;
         MarkerTemplate template = _templates[_frame];
-        long symbol = _cycle + MarkerTemplate.StartOf(rate, _frame);
+        long symbol = NextSymbol;
         int at = (int)(symbol - block.Start);
         if (at + template.Length + Slack >= SymbolBlock.Margin + SymbolBlock.Length)
         {

@@ -12,6 +12,7 @@ internal sealed class QpskChain : ISymbolSink
     private readonly CarrierLine _line;
     private readonly MarkerSearch _search = new();
     private readonly MarkerTracker _tracker = new();
+    private readonly FrameDecoder _decoder = new();
     private IFrameSink? _sink;
     private double? _hint;
     private int _sinceLine = BlocksWithoutLine;
@@ -42,9 +43,13 @@ internal sealed class QpskChain : ISymbolSink
     /// <summary>How much faster than nominal the symbols come, relative; null without a clock.</summary>
     public double? ClockRate => _receiver.Clock.Locked ? _receiver.Clock.Rate : null;
 
+    /// <summary>Whether a frame must be decodable to count as received; else its marker is enough.</summary>
+    public bool Decoding { get; set; } = true;
+
     /// <summary>Forgets everything.</summary>
     public void Reset()
     {
+        _decoder.Reset();
         _receiver.Reset();
         _line.Clear();
         _search.Clear();
@@ -74,13 +79,51 @@ internal sealed class QpskChain : ISymbolSink
             return;
         }
 
+        if (_tracker.Active)
+        {
+            Follow(block, _sink ?? throw new InvalidOperationException("symbols come from samples only"));
+        }
+    }
+
+    private void Follow(in SymbolBlock block, IFrameSink sink)
+    {
+        _decoder.Watch(block);
+        int slips = _tracker.Slips;
         while (_tracker.Next(block) is { } frame)
         {
+            if (_tracker.Slips != slips || !_tracker.Locked || !Decoding)
+            {
+                _decoder.Stop(sink, byMarker: _tracker.Locked);
+                slips = _tracker.Slips;
+            }
+
             if (_tracker.Locked)
             {
-                _sink?.Frame(new FrameEvent(_receiver.Times.StartOf(frame.Symbol), frame.Found, frame.WrongBits));
+                Tell(frame, sink);
             }
         }
+
+        if (_decoder.Active)
+        {
+            _decoder.Decode(block, _tracker.NextSymbol, sink);
+        }
+    }
+
+    private void Tell(TrackedFrame frame, IFrameSink sink)
+    {
+        double start = _receiver.Times.StartOf(frame.Symbol);
+        if (Decoding && !_decoder.Active && frame is { InCycle: 0, Found: true })
+        {
+            _decoder.Start(_tracker.Variant, frame);
+        }
+
+        if (_decoder.Active)
+        {
+            _decoder.Queue(frame, start);
+            return;
+        }
+
+        sink.Frame(new FrameEvent(start, frame.Found, frame.WrongBits));
     }
 
     private void UseHint()

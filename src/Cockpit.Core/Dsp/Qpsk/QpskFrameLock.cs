@@ -8,24 +8,19 @@ namespace Cockpit.Core.Dsp.Qpsk;
 /// </remarks>
 public sealed class QpskFrameLock : IFrameLock
 {
-    /// <summary>The slower service, symbols per second (from memory).</summary>
-    public const double SlowSymbolRate = 7e6 / 3.0;
-
-    /// <summary>The faster service, symbols per second (from memory).</summary>
-    public const double FastSymbolRate = 2.8e6;
-
     // Below this the band cuts so much off the pulse that nothing is gained.
     private const double FewestSamplesPerSymbol = 1.2;
 
     private readonly QpskChain[] _chains;
     private QpskChain? _chain;
     private long _next = -1;
+    private bool _decoding = true;
 
     /// <summary>A lock for recordings of one sample rate.</summary>
     /// <param name="sampleRate">Samples per second.</param>
     public QpskFrameLock(double sampleRate)
     {
-        double[] rates = [SlowSymbolRate, FastSymbolRate];
+        double[] rates = [SpectrumTemplate.QpskRate, SpectrumTemplate.FastQpskRate];
         _chains = [.. rates.Where(rate => sampleRate >= FewestSamplesPerSymbol * rate).Select(rate => new QpskChain(sampleRate, rate))];
     }
 
@@ -37,6 +32,20 @@ public sealed class QpskFrameLock : IFrameLock
 
     /// <inheritdoc/>
     public double? OffsetHz => Locked ? _chain?.Hertz : null;
+
+    /// <summary>Whether a frame must be decodable (Viterbi, Reed-Solomon) to count as received; else its marker is enough, at a third of the work.</summary>
+    public bool Decoding
+    {
+        get => _decoding;
+        set
+        {
+            _decoding = value;
+            foreach (QpskChain chain in _chains)
+            {
+                chain.Decoding = value;
+            }
+        }
+    }
 
     /// <inheritdoc/>
     public void Take(in ComplexBlock block, in LockHint hint, IFrameSink sink)

@@ -1,5 +1,5 @@
 using Cockpit.Core.Dsp.Coding;
-using Cockpit.Core.Units;
+using Cockpit.Core.Chance;
 
 namespace Cockpit.Core.Dsp.Qpsk;
 

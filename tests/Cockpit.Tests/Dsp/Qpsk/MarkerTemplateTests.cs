@@ -1,6 +1,6 @@
 using Cockpit.Core.Dsp.Coding;
 using Cockpit.Core.Dsp.Qpsk;
-using Cockpit.Core.Units;
+using Cockpit.Core.Chance;
 using CsCheck;
 
 namespace Cockpit.Tests.Dsp.Qpsk;

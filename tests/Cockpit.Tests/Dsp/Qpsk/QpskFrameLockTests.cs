@@ -6,8 +6,8 @@ namespace Cockpit.Tests.Dsp.Qpsk;
 
 public sealed class QpskFrameLockTests
 {
-    private const double Slow = QpskFrameLock.SlowSymbolRate;
-    private const double Fast = QpskFrameLock.FastSymbolRate;
+    private const double Slow = SpectrumTemplate.QpskRate;
+    private const double Fast = SpectrumTemplate.FastQpskRate;
 
     public static TheoryData<double, double, QpskSending, double, double> Signals => new()
     {
@@ -38,7 +38,7 @@ public sealed class QpskFrameLockTests
     {
         var signal = new SyntheticQpsk(QpskSending.Punctured, 4e6, Slow, 20_000.0, 10.0, seed: 12);
         var frames = new QpskFrameLock(4e6);
-        signal.Play(frames, 0.3, -4.0, hintHertz: 28_000.0);
+        signal.Play(frames, 0.2, -4.0, hintHertz: 28_000.0);
         Assert.True(frames.Locked);
         Assert.All(signal.Frames.Where(frame => frame.Received), frame => Assert.InRange(signal.StartError(frame), 0.0, 1.0));
     }
@@ -48,23 +48,23 @@ public sealed class QpskFrameLockTests
     {
         var signal = new SyntheticQpsk(QpskSending.Punctured, 4e6, Slow, 0.0, 0.0, seed: 13);
         var frames = new QpskFrameLock(4e6);
-        signal.Play(frames, 0.5, snrDb: null);
+        signal.Play(frames, 0.25, snrDb: null);
         Assert.False(frames.Locked);
         Assert.Empty(signal.Frames);
     }
 
     [Fact]
-    public void A_signal_that_goes_is_given_up_within_200_ms_and_locked_again_within_200_ms()
+    public void A_signal_that_goes_is_given_up_within_150_ms_and_locked_again_within_150_ms()
     {
         var signal = new SyntheticQpsk(QpskSending.Plain, 4e6, Slow, -12_000.0, 30.0, seed: 14);
         var frames = new QpskFrameLock(4e6);
         signal.Play(frames, 0.15, 8.0);
         Assert.True(frames.Locked);
         double gone = signal.Seconds;
-        signal.Play(frames, 0.2, snrDb: null);
+        signal.Play(frames, 0.15, snrDb: null);
         Assert.False(frames.Locked);
         Assert.All(signal.Frames.Where(frame => frame.StartSample / 4e6 > gone + 0.001), frame => Assert.False(frame.Received));
-        signal.Play(frames, 0.2, 8.0);
+        signal.Play(frames, 0.15, 8.0);
         Assert.True(frames.Locked);
         Assert.True(signal.Frames[^1].Received);
     }

@@ -1,7 +1,6 @@
 using Cockpit.Core.Dsp;
-using Cockpit.Core.Dsp.Coding;
 using Cockpit.Core.Dsp.Qpsk;
-using Cockpit.Core.Units;
+using Cockpit.Core.Chance;
 
 namespace Cockpit.Tests.Dsp.Qpsk;
 
