@@ -116,10 +116,16 @@ internal sealed class FrameDecoder : IDecodedSink
     // The marker tells which of the four quarters it is; a marker that was not found says nothing.
     private void TurnTo(TrackedFrame frame, in SymbolBlock block)
     {
-        if (frame.Found)
+        if (!frame.Found)
         {
-            _quarters = Math.Round((frame.Turns * QuartersPerTurn) - (Arriving(block, (int)(frame.Symbol - block.Start)) / (Math.PI / 2.0)));
+            return;
         }
+
+        double quarters = Math.Round((frame.Turns * QuartersPerTurn) - (Arriving(block, (int)(frame.Symbol - block.Start)) / (Math.PI / 2.0)));
+
+        // With NRZ-M a marker may be sent the other way round; half a turn between two frames is no slip of the carrier then.
+        double change = _variant.Sent.Differential ? Math.IEEERemainder(quarters - _quarters, 2.0) : quarters - _quarters;
+        _quarters += change;
     }
 
     // The phase after the mirror has been undone.

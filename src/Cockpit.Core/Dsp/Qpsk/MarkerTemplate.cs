@@ -46,6 +46,10 @@ internal sealed class MarkerTemplate
     /// <param name="rate">How much of the code is sent.</param>
     public static int SymbolsInCycle(CodeRate rate) => rate == CodeRate.Half ? SyncMarker.FrameBits : 2 * SyncMarker.FrameBits;
 
+    /// <summary>Mean symbols of a frame.</summary>
+    /// <param name="rate">How much of the code is sent.</param>
+    public static double SymbolsPerFrame(CodeRate rate) => (double)SymbolsInCycle(rate) / FramesInCycle(rate);
+
     /// <summary>Symbols from the start of a cycle to the symbol with the first coded bit of a frame.</summary>
     /// <param name="rate">How much of the code is sent.</param>
     /// <param name="frame">Number of the frame in the cycle.</param>

@@ -13,7 +13,8 @@ internal sealed class QpskChain : ISymbolSink
     private readonly MarkerSearch _search = new();
     private readonly MarkerTracker _tracker = new();
     private readonly FrameDecoder _decoder = new();
-    private IFrameSink? _sink;
+    private readonly LostFrames _lost;
+    private readonly double _samplesPerSymbol;
     private double? _hint;
     private int _sinceLine = BlocksWithoutLine;
     private bool _settling;
@@ -24,6 +25,8 @@ internal sealed class QpskChain : ISymbolSink
     public QpskChain(double sampleRate, double symbolRate)
     {
         SymbolRate = symbolRate;
+        _samplesPerSymbol = sampleRate / symbolRate;
+        _lost = new LostFrames(sampleRate);
         _receiver = new SymbolReceiver(sampleRate, symbolRate);
         _line = new CarrierLine(symbolRate);
     }
@@ -33,6 +36,9 @@ internal sealed class QpskChain : ISymbolSink
 
     /// <summary>Whether frames are followed.</summary>
     public bool Locked => _tracker.Locked;
+
+    /// <summary>Whether frames are counted, locked or not.</summary>
+    public bool Counting => _lost.Counting;
 
     /// <summary>What is followed, while locked.</summary>
     public MarkerVariant Variant => _tracker.Variant;
@@ -50,6 +56,7 @@ internal sealed class QpskChain : ISymbolSink
     public void Reset()
     {
         _decoder.Reset();
+        _lost.Reset();
         _receiver.Reset();
         _line.Clear();
         _search.Clear();
@@ -63,10 +70,16 @@ internal sealed class QpskChain : ISymbolSink
     /// <param name="sink">Told of frames.</param>
     public void Take(in ComplexBlock block, double? hintHertz, IFrameSink sink)
     {
-        (_hint, _sink) = (hintHertz, sink);
+        _hint = hintHertz;
+        _lost.Tell(sink);
         UseHint();
         _receiver.Take(block, this);
-        _sink = null;
+        if (!_tracker.Locked)
+        {
+            _lost.PassTo(block.FirstSample + block.Length);
+        }
+
+        _lost.Tell(null);
     }
 
     /// <inheritdoc/>
@@ -81,11 +94,11 @@ internal sealed class QpskChain : ISymbolSink
 
         if (_tracker.Active)
         {
-            Follow(block, _sink ?? throw new InvalidOperationException("symbols come from samples only"));
+            Follow(block);
         }
     }
 
-    private void Follow(in SymbolBlock block, IFrameSink sink)
+    private void Follow(in SymbolBlock block)
     {
         _decoder.Watch(block);
         int slips = _tracker.Slips;
@@ -93,24 +106,25 @@ internal sealed class QpskChain : ISymbolSink
         {
             if (_tracker.Slips != slips || !_tracker.Locked || !Decoding)
             {
-                _decoder.Stop(sink, byMarker: _tracker.Locked);
+                _decoder.Stop(_lost, byMarker: _tracker.Locked);
                 slips = _tracker.Slips;
             }
 
             if (_tracker.Locked)
             {
-                Tell(frame, sink);
+                Tell(frame);
             }
         }
 
         if (_decoder.Active)
         {
-            _decoder.Decode(block, _tracker.NextSymbol, sink);
+            _decoder.Decode(block, _tracker.NextSymbol, _lost);
         }
     }
 
-    private void Tell(TrackedFrame frame, IFrameSink sink)
+    private void Tell(TrackedFrame frame)
     {
+        _lost.SetPeriod(_samplesPerSymbol / (1.0 + _receiver.Clock.Rate) * MarkerTemplate.SymbolsPerFrame(_tracker.Variant.Sent.Rate));
         double start = _receiver.Times.StartOf(frame.Symbol);
         if (Decoding && !_decoder.Active && frame is { InCycle: 0, Found: true })
         {
@@ -123,7 +137,7 @@ internal sealed class QpskChain : ISymbolSink
             return;
         }
 
-        sink.Frame(new FrameEvent(start, frame.Found, frame.WrongBits));
+        _lost.Frame(new FrameEvent(start, frame.Found, frame.WrongBits));
     }
 
     private void UseHint()

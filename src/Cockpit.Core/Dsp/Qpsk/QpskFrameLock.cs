@@ -30,6 +30,9 @@ public sealed class QpskFrameLock : IFrameLock
     /// <inheritdoc/>
     public bool Locked => _chain is { Locked: true };
 
+    /// <summary>Whether it wants blocks of any kind, to go on counting frames that are lost.</summary>
+    public bool Holding => _chain is { Locked: true } or { Counting: true };
+
     /// <inheritdoc/>
     public double? OffsetHz => Locked ? _chain?.Hertz : null;
 

@@ -67,6 +67,11 @@ public sealed class QpskFrameLockTests
         signal.Play(frames, 0.15, 8.0);
         Assert.True(frames.Locked);
         Assert.True(signal.Frames[^1].Received);
+
+        // Those that were sent meanwhile are counted as lost, without a gap and none twice.
+        double[] starts = [.. signal.Frames.Select(frame => frame.StartSample)];
+        double length = starts[1] - starts[0];
+        Assert.All(starts.Zip(starts.Skip(1), (a, b) => b - a), step => Assert.InRange(step, 0.6 * length, 1.6 * length));
     }
 
     [Fact]
