@@ -1,0 +1,166 @@
+namespace Cockpit.Core.Dsp;
+
+/// <summary>Says of each block what signal is in it, how strong and where; remembers only where the last one was.</summary>
+/// <remarks>
+/// A spectrum that looks like a signal is not enough, because no front end is flat: a kind is named only when something else that noise
+/// does not have bears it out (residual carrier, line of the square, of the fourth power, or of the symbol clock).
+/// </remarks>
+public sealed class SignalFinder
+{
+    /// <summary>Share of the power in the residual carrier at the usual phase swing of 67 degrees (from memory).</summary>
+    public const double ResidualCarrierShare = 0.152671;
+
+    private const double Maybe = 6;
+    private const double Present = 10;
+    private const double CarrierRatio = 2.2;
+    private const double LoneCarrierRatio = 4;
+    private const double ClockRatio = 10;
+    private const int MostLines = 4;
+
+    private readonly double _sampleRate;
+    private readonly WindowSpectrum _fine;
+    private readonly CoarseSpectrum _coarse;
+    private readonly SplitPhaseFit _splitFit;
+    private readonly BandSearch _splitSearch;
+    private readonly BandSearch[] _qpskSearches;
+    private readonly QpskLines[] _qpskLines;
+    private readonly SquaringLine _squaring;
+    private readonly SpectralLine[] _lines = new SpectralLine[MostLines];
+    private Sighting _last;
+
+    /// <summary>Prepares the tables.</summary>
+    /// <param name="sampleRate">Samples a second.</param>
+    /// <param name="longestBlock">Samples of the longest block.</param>
+    public SignalFinder(double sampleRate, int longestBlock)
+    {
+        const double WidestBinHz = 400;
+        _sampleRate = sampleRate;
+        int size = 1024;
+        while (sampleRate / size > WidestBinHz)
+        {
+            size *= 2;
+        }
+
+        _fine = new WindowSpectrum(size);
+        _coarse = new CoarseSpectrum(size, sampleRate, longestBlock / sampleRate);
+        _splitFit = new SplitPhaseFit(_coarse);
+        _splitSearch = new BandSearch(SpectrumTemplate.SplitPhase(), _coarse);
+        _squaring = new SquaringLine(size, sampleRate, longestBlock);
+        double[] rates = [SpectrumTemplate.QpskRate, SpectrumTemplate.FastQpskRate];
+        _qpskSearches = [.. rates.Select(rate => new BandSearch(SpectrumTemplate.Qpsk(rate), _coarse)).Where(search => search.Fits(_coarse))];
+        _qpskLines = [.. _qpskSearches.Select(search => new QpskLines(sampleRate, search.Template.SymbolRate, longestBlock))];
+    }
+
+    /// <summary>The spectrum of the last block, for a look at it: from minus half the sample rate upwards.</summary>
+    public CoarseSpectrum Spectrum => _coarse;
+
+    private double FineStepHz => _sampleRate / _fine.Size;
+
+    /// <summary>Looks at a block.</summary>
+    /// <param name="block">The samples.</param>
+    /// <param name="statistics">Of the same samples.</param>
+    public Sighting Look(in ComplexBlock block, in BlockStatistics statistics)
+    {
+        _fine.Measure(block, (float)statistics.MeanI, (float)statistics.MeanQ);
+        _coarse.Take(_fine.Power);
+        int blind = statistics.DcPower > 1e-4 * statistics.Power ? 2 : -1;
+        int lines = LineSearch.Strongest(_fine, _sampleRate, 0, BandSearch.RangeHz, blind, CarrierRatio, _lines);
+        _last = Find(block, statistics, _lines.AsSpan(0, lines));
+        return _last;
+    }
+
+    /// <summary>Forgets where the last signal was.</summary>
+    public void Reset() => _last = default;
+
+    private Sighting Find(in ComplexBlock block, in BlockStatistics statistics, ReadOnlySpan<SpectralLine> lines)
+    {
+        (Sighting split, double misfit) = SplitPhaseAtLines(lines);
+        if (split.Kind != SignalKind.None && (misfit < 1.6 || _last.Kind == SignalKind.SplitPhase))
+        {
+            return split;
+        }
+
+        if (Qpsk(block, split.Kind == SignalKind.None ? double.MaxValue : misfit) is { } qpsk)
+        {
+            return qpsk;
+        }
+
+        return split.Kind != SignalKind.None ? split
+            : SuppressedCarrier(block, statistics) ?? LoneCarrier(lines) ?? new Sighting(SignalKind.None, 0, _coarse.QuietFloor(), 0, null, 0);
+    }
+
+    private (Sighting Sighting, double Misfit) SplitPhaseAtLines(ReadOnlySpan<SpectralLine> lines)
+    {
+        Sighting best = default;
+        double misfit = double.MaxValue;
+        foreach (SpectralLine line in lines)
+        {
+            FitResult fit = _splitFit.Fit(_coarse, line.Hz, LineSearch.HalfWidth * FineStepHz);
+            double share = line.Power / (line.Power + fit.Signal);
+            if (fit.Significance >= Maybe && share is > 0.03 and < 0.5 && fit.Misfit < misfit)
+            {
+                misfit = fit.Misfit;
+                best = new Sighting(
+                    SignalKind.SplitPhase, SpectrumTemplate.SplitPhaseRate, fit.Noise, fit.Signal + line.Power, line.Hz, ConfidenceOf(fit));
+            }
+        }
+
+        return (best, misfit);
+    }
+
+    private Sighting? Qpsk(in ComplexBlock block, double misfitToBeat)
+    {
+        Sighting? best = null;
+        for (int k = 0; k < _qpskSearches.Length; k++)
+        {
+            double? near = _last.Kind == SignalKind.Qpsk && _last.SymbolRate == _qpskSearches[k].Template.SymbolRate ? _last.OffsetHz : null;
+            (double hz, FitResult fit) = _qpskSearches[k].Search(_coarse, near);
+            if (fit.Significance < Present || fit.Misfit >= misfitToBeat)
+            {
+                continue;
+            }
+
+            (double clock, double? offset) = _qpskLines[k].Measure(block, hz);
+            if (clock >= ClockRatio)
+            {
+                misfitToBeat = fit.Misfit;
+                best = new Sighting(SignalKind.Qpsk, _qpskSearches[k].Template.SymbolRate, fit.Noise, fit.Signal, offset ?? hz, ConfidenceOf(fit));
+            }
+        }
+
+        return best;
+    }
+
+    // A phase swing of a quarter turn leaves no carrier, and DC may hide it: the square of the wave has a line all the same.
+    private Sighting? SuppressedCarrier(in ComplexBlock block, in BlockStatistics statistics)
+    {
+        (double hz, FitResult fit) = _splitSearch.Search(_coarse, _last.Kind == SignalKind.SplitPhase ? _last.OffsetHz : null);
+        if (fit.Significance < Present || _squaring.Measure(block, statistics, hz) is not { } offset)
+        {
+            return null;
+        }
+
+        fit = _splitFit.Fit(_coarse, offset, 0);
+        double hidden = Math.Abs(offset) <= 3 * FineStepHz ? 1 / (1 - ResidualCarrierShare) : 1;
+        return fit.Significance < Maybe ? null
+            : new Sighting(SignalKind.SplitPhase, SpectrumTemplate.SplitPhaseRate, fit.Noise, fit.Signal * hidden, offset, ConfidenceOf(fit));
+    }
+
+    private Sighting? LoneCarrier(ReadOnlySpan<SpectralLine> lines)
+    {
+        if (lines.Length == 0 || lines[0].Ratio < LoneCarrierRatio)
+        {
+            return null;
+        }
+
+        // With data beside it, it is the residual carrier of a weak signal; say "carrier" only when there is room for no more than that.
+        FitResult fit = _splitFit.Fit(_coarse, lines[0].Hz, LineSearch.HalfWidth * FineStepHz);
+        const double DataToCarrier = (1 - ResidualCarrierShare) / ResidualCarrierShare;
+        bool alone = fit.Signal + (2 * fit.SignalError) < 0.4 * DataToCarrier * lines[0].Power;
+        return alone
+            ? new Sighting(SignalKind.Carrier, 0, _coarse.QuietFloor(), lines[0].Power, lines[0].Hz, 1 - Math.Pow(2, -lines[0].Ratio / LoneCarrierRatio))
+            : null;
+    }
+
+    private static double ConfidenceOf(in FitResult fit) => 1 - Math.Pow(2, -fit.Significance / Maybe);
+}
