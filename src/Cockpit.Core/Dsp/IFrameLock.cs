@@ -43,11 +43,14 @@ public interface IFrameSink
 /// <summary>Finds and keeps the frame of one kind of signal; streaming, allocates nothing for a block.</summary>
 public interface IFrameLock
 {
-    /// <summary>The kind of signal it is for; the meter calls it for blocks of this kind, and of no kind while it is locked.</summary>
+    /// <summary>The kind of signal it is for; the meter calls it for blocks of this kind, and for all while it is <see cref="Holding"/>.</summary>
     SignalKind Kind { get; }
 
     /// <summary>Whether it is locked at the end of the last block.</summary>
     bool Locked { get; }
+
+    /// <summary>Whether it wants blocks of any kind, to go on counting frames that are lost.</summary>
+    bool Holding => Locked;
 
     /// <summary>The carrier by its own loop at the end of the last block, hertz; null while it is not locked.</summary>
     double? OffsetHz { get; }

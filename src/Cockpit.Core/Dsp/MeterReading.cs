@@ -2,7 +2,7 @@ namespace Cockpit.Core.Dsp;
 
 /// <summary>What is wrong between dish and converter, as far as the samples tell.</summary>
 [Flags]
-public enum MeterFlags
+public enum MeterWarnings
 {
     /// <summary>Nothing.</summary>
     None = 0,
@@ -36,7 +36,7 @@ public enum MeterFlags
 /// <param name="Locked">Whether a frame is locked at the end of the window.</param>
 /// <param name="LinesReceived">Frames received since the first sample.</param>
 /// <param name="LinesLost">Frames lost since the first lock.</param>
-/// <param name="Flags">What is wrong.</param>
+/// <param name="Warnings">What is wrong.</param>
 public readonly record struct MeterReading(
     long FirstSample,
     int Samples,
@@ -53,4 +53,4 @@ public readonly record struct MeterReading(
     bool Locked,
     long LinesReceived,
     long LinesLost,
-    MeterFlags Flags);
+    MeterWarnings Warnings);

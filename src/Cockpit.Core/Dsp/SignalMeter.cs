@@ -19,7 +19,7 @@ public sealed class SignalMeter : IFrameSink
     private readonly SampleFormat _format;
     private readonly ImmutableArray<IFrameLock> _locks;
     private readonly SignalFinder _finder;
-    private readonly FlagWatch _watch = new();
+    private readonly WarningWatch _watch = new();
     private readonly float[] _i;
     private readonly float[] _q;
     private readonly byte[] _torn;
@@ -145,7 +145,7 @@ public sealed class SignalMeter : IFrameSink
         bool locked = false;
         foreach (IFrameLock frames in _locks)
         {
-            if (frames.Locked || sighting.Kind == frames.Kind)
+            if (frames.Holding || sighting.Kind == frames.Kind)
             {
                 frames.Take(block, hint, this);
             }

@@ -23,6 +23,7 @@ public static class CommandRoot
             ReviewCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
+            MeterCommand.Create(),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),

@@ -1,7 +1,7 @@
 namespace Cockpit.Core.Dsp;
 
 /// <summary>Raises the flags that need a memory of the windows before.</summary>
-public sealed class FlagWatch
+public sealed class WarningWatch
 {
     private const int Second = 10;
     private const double FloorStepDb = 6;
@@ -19,15 +19,15 @@ public sealed class FlagWatch
     /// <param name="statistics">Of its samples.</param>
     /// <param name="format">What they were converted from.</param>
     /// <param name="noise">The noise floor, power; 0 where it is not known.</param>
-    public MeterFlags Next(in BlockStatistics statistics, SampleFormat format, double noise)
+    public MeterWarnings Next(in BlockStatistics statistics, SampleFormat format, double noise)
     {
         double moving = Math.Max(statistics.Power - statistics.DcPower, 0);
         double rms = Math.Sqrt(moving / 2);
         _clipped = statistics.ClipShare > TooMuchClipping ? _clipped + 1 : 0;
-        return (AmplifierOff(noise) ? MeterFlags.AmplifierOff : MeterFlags.None)
-            | (rms < FewSteps * format.Step() ? MeterFlags.GainTooLow : MeterFlags.None)
-            | (_clipped >= ClippedWindows ? MeterFlags.Overload : MeterFlags.None)
-            | (statistics.DcPower > DcTimesRms * DcTimesRms * moving && statistics.DcPower > 0 ? MeterFlags.Dc : MeterFlags.None);
+        return (AmplifierOff(noise) ? MeterWarnings.AmplifierOff : MeterWarnings.None)
+            | (rms < FewSteps * format.Step() ? MeterWarnings.GainTooLow : MeterWarnings.None)
+            | (_clipped >= ClippedWindows ? MeterWarnings.Overload : MeterWarnings.None)
+            | (statistics.DcPower > DcTimesRms * DcTimesRms * moving && statistics.DcPower > 0 ? MeterWarnings.Dc : MeterWarnings.None);
     }
 
     /// <summary>Forgets the windows before.</summary>
