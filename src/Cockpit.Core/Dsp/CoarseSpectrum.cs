@@ -61,6 +61,9 @@ public sealed class CoarseSpectrum
     /// <summary>Below this lies a fifth of the usable bins: a first guess of the floor.</summary>
     public double LowerFifth { get; private set; }
 
+    /// <summary>The mean of the usable bins over their lower fifth.</summary>
+    public double Unevenness { get; private set; }
+
     /// <summary>Bins.</summary>
     public int Size => _power.Length;
 
@@ -68,6 +71,7 @@ public sealed class CoarseSpectrum
     public void Take(ReadOnlySpan<float> fine)
     {
         int count = 0;
+        double total = 0;
         for (int k = 0; k < _power.Length; k++)
         {
             float sum = 0;
@@ -80,12 +84,14 @@ public sealed class CoarseSpectrum
             if (_clean[k])
             {
                 _sorted[count++] = _power[k];
+                total += _power[k];
             }
         }
 
         Span<float> sorted = _sorted.AsSpan(0, count);
         sorted.Sort();
         LowerFifth = Math.Max(sorted[count / 5], 1e-20f);
+        Unevenness = total / count / LowerFifth;
     }
 
     /// <summary>The floor where there is no signal but perhaps lines and interferers: the mean of what does not stand out.</summary>

@@ -1,21 +1,5 @@
 namespace Cockpit.Core.Dsp;
 
-/// <summary>What kind of signal is in the band.</summary>
-public enum SignalKind
-{
-    /// <summary>None that is known.</summary>
-    None = 0,
-
-    /// <summary>A carrier without modulation.</summary>
-    Carrier = 1,
-
-    /// <summary>Split-phase (biphase-L) phase modulation, 665.4 kb/s.</summary>
-    SplitPhase = 2,
-
-    /// <summary>Coded QPSK, 2.3333 or 2.8 Msym/s.</summary>
-    Qpsk = 3,
-}
-
 /// <summary>What the meter found in the same block, for the bit receiver that works on it next.</summary>
 /// <param name="Kind">What is in the band in this block.</param>
 /// <param name="OffsetHz">Its carrier; null while it is not known.</param>

@@ -17,6 +17,9 @@ public sealed class SignalFinder
     private const double ClockRatio = 10;
     private const int MostLines = 4;
 
+    // The mean of a flat spectrum lies a few percent above its lower fifth.
+    private const double LeastUnevenness = 1.2;
+
     private readonly double _sampleRate;
     private readonly WindowSpectrum _fine;
     private readonly CoarseSpectrum _coarse;
@@ -80,6 +83,12 @@ public sealed class SignalFinder
             return split;
         }
 
+        // A signal without a carrier to see goes on as what it was.
+        if (split.Kind == SignalKind.None && _last.Kind == SignalKind.SplitPhase && SuppressedCarrier(block, statistics) is { } going)
+        {
+            return going;
+        }
+
         if (Qpsk(block, split.Kind == SignalKind.None ? double.MaxValue : misfit) is { } qpsk)
         {
             return qpsk;
@@ -134,16 +143,26 @@ public sealed class SignalFinder
     // A phase swing of a quarter turn leaves no carrier, and DC may hide it: the square of the wave has a line all the same.
     private Sighting? SuppressedCarrier(in ComplexBlock block, in BlockStatistics statistics)
     {
-        (double hz, FitResult fit) = _splitSearch.Search(_coarse, _last.Kind == SignalKind.SplitPhase ? _last.OffsetHz : null);
-        if (fit.Significance < Present || _squaring.Measure(block, statistics, hz) is not { } offset)
+        if (_coarse.Unevenness < LeastUnevenness && _splitSearch.Search(_coarse, null).Fit.Significance < Present)
         {
             return null;
         }
 
-        fit = _splitFit.Fit(_coarse, offset, 0);
-        double hidden = Math.Abs(offset) <= 3 * FineStepHz ? 1 / (1 - ResidualCarrierShare) : 1;
-        return fit.Significance < Maybe ? null
-            : new Sighting(SignalKind.SplitPhase, SpectrumTemplate.SplitPhaseRate, fit.Noise, fit.Signal * hidden, offset, ConfidenceOf(fit));
+        Span<double> carriers = stackalloc double[MostLines];
+        Sighting? best = null;
+        double misfit = double.MaxValue;
+        foreach (double offset in carriers[.._squaring.Measure(block, statistics, carriers)])
+        {
+            FitResult fit = _splitFit.Fit(_coarse, offset, LineSearch.HalfWidth * FineStepHz);
+            if (fit.Significance >= Present && fit.Misfit < misfit)
+            {
+                misfit = fit.Misfit;
+                double hidden = Math.Abs(offset) <= 3 * FineStepHz ? 1 / (1 - ResidualCarrierShare) : 1;
+                best = new Sighting(SignalKind.SplitPhase, SpectrumTemplate.SplitPhaseRate, fit.Noise, fit.Signal * hidden, offset, ConfidenceOf(fit));
+            }
+        }
+
+        return best;
     }
 
     private Sighting? LoneCarrier(ReadOnlySpan<SpectralLine> lines)

@@ -4,7 +4,9 @@ namespace Cockpit.Core.Dsp;
 /// <remarks>Source: F. M. Gardner, Phaselock Techniques, 3rd ed., chapter 13 (squaring loop).</remarks>
 public sealed class SquaringLine
 {
-    private const double LeastRatio = 2.5;
+    // The square of a weak signal is weaker still: longer windows, so that its line stands out.
+    private const int LongerWindows = 4;
+    private const double LeastRatio = 3;
 
     private readonly double _sampleRate;
     private readonly WindowSpectrum _spectrum;
@@ -15,19 +17,18 @@ public sealed class SquaringLine
     public SquaringLine(int spectrumSize, double sampleRate, int longestBlock)
     {
         _sampleRate = sampleRate;
-        _spectrum = new WindowSpectrum(spectrumSize);
+        _spectrum = new WindowSpectrum(LongerWindows * spectrumSize);
         _re = new float[longestBlock];
         _im = new float[longestBlock];
     }
 
-    /// <summary>Looks for the line.</summary>
+    /// <summary>Looks for lines: a tone that does not belong to the signal has one too.</summary>
     /// <param name="block">The samples.</param>
     /// <param name="statistics">Of the same samples; their mean is taken off.</param>
-    /// <param name="nearHz">The carrier by the spectrum.</param>
-    /// <returns>The carrier; null where there is no line within 6 kHz.</returns>
-    public double? Measure(in ComplexBlock block, in BlockStatistics statistics, double nearHz)
+    /// <param name="carriers">Written: the carriers that the lines speak for, the strongest first.</param>
+    /// <returns>How many.</returns>
+    public int Measure(in ComplexBlock block, in BlockStatistics statistics, Span<double> carriers)
     {
-        const double HalfRangeHz = 6_000;
         float dcI = (float)statistics.MeanI, dcQ = (float)statistics.MeanQ;
         for (int k = 0; k < block.Length; k++)
         {
@@ -37,8 +38,13 @@ public sealed class SquaringLine
         }
 
         _spectrum.Measure(new ComplexBlock(0, _re.AsSpan(0, block.Length), _im.AsSpan(0, block.Length)));
-        SpectralLine line = default;
-        int found = LineSearch.Strongest(_spectrum, _sampleRate, 2 * nearHz, 2 * HalfRangeHz, -1, LeastRatio, new Span<SpectralLine>(ref line));
-        return found > 0 ? line.Hz / 2 : null;
+        Span<SpectralLine> lines = stackalloc SpectralLine[carriers.Length];
+        int found = LineSearch.Strongest(_spectrum, _sampleRate, 0, 2 * BandSearch.RangeHz, -1, LeastRatio, lines);
+        for (int k = 0; k < found; k++)
+        {
+            carriers[k] = lines[k].Hz / 2;
+        }
+
+        return found;
     }
 }

@@ -13,5 +13,6 @@ public static class CheckCommand
         CheckGuidanceCommand.Create(),
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
+        CheckSignalCommand.Create(),
     };
 }

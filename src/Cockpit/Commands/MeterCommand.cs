@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using Cockpit.Core.Dsp;
+using Cockpit.Core.Dsp.Frames;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Recordings;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -14,7 +16,7 @@ public sealed class MeterCommand
 
     private readonly Argument<string> _address = new("ADDRESS") { Description = "The samples: file:PATH, with ?format=...&rate=... where the file does not tell" };
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
-    private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else 1970", (text, source) => Core.Formats.InstantText.Read(text, source));
+    private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else 1970", (text, source) => InstantText.Read(text, source));
     private readonly Option<bool> _noLock = new("--no-lock") { Description = "Measure only: look for no frames" };
 
     private MeterCommand()

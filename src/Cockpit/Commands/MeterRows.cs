@@ -27,15 +27,6 @@ internal static class MeterRows
         new("flags", "attention", -12, InCsv: false),
     ];
 
-    /// <summary>The name of a kind, in files and for people.</summary>
-    public static string NameOf(SignalKind kind) => kind switch
-    {
-        SignalKind.Carrier => "carrier",
-        SignalKind.SplitPhase => "split-phase",
-        SignalKind.Qpsk => "qpsk",
-        _ => "none",
-    };
-
     /// <summary>What is wrong, in words; empty where nothing is.</summary>
     public static string WordsOf(MeterWarnings flags)
     {
@@ -70,7 +61,7 @@ internal static class MeterRows
             Cell.Of(reading.SnrDb, 3, 1),
             Cell.Of(reading.OffsetHz, 1, 0),
             Cell.Of(reading.ClipShare, 6, 4),
-            Cell.Of(NameOf(reading.Kind)),
+            Cell.Of(reading.Kind.Name()),
             Cell.Of(reading.Locked),
             Cell.Of((int)reading.LinesReceived),
             Cell.Of((int)reading.LinesLost),

@@ -1,5 +1,5 @@
 using Cockpit.Core.Dsp;
-using Cockpit.Core.Units;
+using Cockpit.Core.Chance;
 using MathNet.Numerics;
 using MathNet.Numerics.IntegralTransforms;
 

@@ -12,6 +12,7 @@ internal sealed class Flywheel : IBitSink
 {
     private const int AtOnce = 3;
     private const int WithProof = 7;
+    private const int AsProof = 14;
     private const int Expected = 12;
     private const int Slack = 2;
     private const int MostMisses = 4;
@@ -50,6 +51,8 @@ internal sealed class Flywheel : IBitSink
 
     /// <summary>Whether frames are counted, locked or not.</summary>
     public bool Turning => _open;
+
+    private bool AtProof => !Framed && _proofDue >= 0 && Math.Abs(_bit - _proofDue) <= Slack;
 
     /// <summary>Start of the last frame whose sync word was seen, in samples; null where there is none.</summary>
     public double? LastSyncStart { get; private set; }
@@ -119,7 +122,7 @@ internal sealed class Flywheel : IBitSink
         {
             AtDue(errors, inverted, start, bitSamples);
         }
-        else if (errors <= WithProof)
+        else if (errors <= (AtProof ? AsProof : WithProof))
         {
             Elsewhere(errors, inverted, start, bitSamples);
         }
@@ -153,12 +156,12 @@ internal sealed class Flywheel : IBitSink
 
     private void Elsewhere(int errors, bool inverted, double start, double bitSamples)
     {
-        if (errors <= AtOnce || (Math.Abs(_bit - _proofDue) <= Slack && inverted == _proofInverted))
+        if (errors <= AtOnce || (AtProof && inverted == _proofInverted))
         {
             CatchUp(start, bitSamples);
             Open(_bit, start, errors, inverted, bitSamples);
         }
-        else if (!Framed)
+        else if (!Framed && errors <= WithProof)
         {
             _proofDue = _bit + MinorFrame.Bits;
             _proofInverted = inverted;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Dsp;
+using Cockpit.Core.Formats.Options;
 
 namespace Cockpit.Core.Formats.Recordings;
 

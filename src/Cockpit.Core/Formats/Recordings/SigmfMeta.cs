@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Cockpit.Core.Dsp;
+using Cockpit.Core.Formats.Options;
 
 namespace Cockpit.Core.Formats.Recordings;
 

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Dsp.SplitPhase;
 
-namespace Cockpit.Core.Dsp;
+namespace Cockpit.Core.Dsp.Frames;
 
 /// <summary>The frame locks of every kind of signal.</summary>
 public static class FrameLocks
