@@ -1,9 +1,9 @@
-using System.Reflection;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 using Cockpit.Core.Units;
+using Cockpit.Session.Events;
 
 namespace Cockpit.Devices.Journal;
 
@@ -21,11 +21,29 @@ internal static class EventJson
 
     private static JsonSerializerOptions MakeOptions()
     {
+        JsonSerializerOptions options = Plain();
+        options.Converters.Insert(0, new DefaultsConverter<SessionSettings>(Unsaid, (JsonTypeInfo<SessionSettings>)Plain().GetTypeInfo(typeof(SessionSettings))));
+        options.MakeReadOnly();
+        return options;
+    }
+
+    private static SessionSettings Unsaid => new()
+    {
+        ProgramVersion = "",
+        Kind = "",
+        StationName = "",
+        Station = default,
+        SatelliteName = "",
+        Elements = "",
+    };
+
+    private static JsonSerializerOptions Plain()
+    {
         JsonSerializerOptions options = new(JournalJson.Default.Options)
         {
             // A journal is not a web page: people read it, so letters stay letters.
             Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-            TypeInfoResolver = JournalJson.Default.WithAddedModifier(PutUnitsInNames).WithAddedModifier(KeepDefaults),
+            TypeInfoResolver = JournalJson.Default.WithAddedModifier(PutUnitsInNames),
         };
         options.Converters.Add(new NumberConverter<Angle>(angle => angle.Radians, radians => new Angle(radians)));
         options.Converters.Add(new NumberConverter<Decibels>(ratio => ratio.Value, value => new Decibels(value)));
@@ -33,7 +51,6 @@ internal static class EventJson
         options.Converters.Add(new NumberConverter<Frequency>(frequency => frequency.Hertz, hertz => new Frequency(hertz)));
         options.Converters.Add(new SecondsConverter());
         options.Converters.Add(new FeedSettingsJson());
-        options.MakeReadOnly();
         return options;
     }
 
@@ -54,25 +71,6 @@ internal static class EventJson
         _ when type == typeof(TimeSpan) => "_s",
         _ => "",
     };
-
-    /// <summary>A field that an older journal does not have keeps the default of its record, not zero.</summary>
-    private static void KeepDefaults(JsonTypeInfo info)
-    {
-        if (info.Kind != JsonTypeInfoKind.Object || info.Type.IsValueType || info.Type.GetConstructor(Type.EmptyTypes) is not { } make)
-        {
-            return;
-        }
-
-        // The generated code gives every init-only property a value of its own and so undoes initialisers.
-        info.CreateObject = () => make.Invoke(null);
-        foreach (JsonPropertyInfo property in info.Properties)
-        {
-            if (property.AttributeProvider is PropertyInfo { CanWrite: true } clr)
-            {
-                property.Set = clr.SetValue;
-            }
-        }
-    }
 
     private sealed class NumberConverter<T>(Func<T, double> toNumber, Func<double, T> fromNumber) : JsonConverter<T>
     {

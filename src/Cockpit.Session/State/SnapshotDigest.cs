@@ -15,7 +15,7 @@ public sealed class SnapshotDigest : IDisposable
     /// <summary>Adds the next snapshot.</summary>
     public void Add(Snapshot snapshot)
     {
-        _hash.AppendData(JsonSerializer.SerializeToUtf8Bytes(snapshot));
+        _hash.AppendData(JsonSerializer.SerializeToUtf8Bytes(snapshot, SnapshotJson.Default.Snapshot));
         Count++;
     }
 
