@@ -62,7 +62,7 @@ internal static class FolderTable
         ["Session.Pipeline"] = new("the fold, and its thread", "Core.Geo", "Session.Bus", "Session.Computers", "Session.Cues", "Session.Events", "Session.State"),
         ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.Pipeline", "Session.Review", "Session.State"),
         ["Session.Review"] = new("afterwards: lines, gaps, causes, hand, advice", "Core.Aim", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers", "Session.Events", "Session.Pipeline", "Session.State"),
-        ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
+        ["Session.State"] = new("the snapshot and its parts", "Core.Geo", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
         ["Simulation"] = new("the demo receiver behind `simulate signal`", "Core.*", "Session.*"),
         ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*"),
     };
