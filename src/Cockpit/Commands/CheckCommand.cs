@@ -10,6 +10,7 @@ public static class CheckCommand
     {
         CheckReferenceCommand.Create(),
         CheckFormatsCommand.Create(),
+        CheckFramesCommand.Create(),
         CheckGuidanceCommand.Create(),
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),

@@ -33,6 +33,7 @@ internal sealed class MarkerTracker
     private int _frame;
     private int _seen;
     private int _slip;
+    private int _kept = Window;
 
     /// <summary>Whether there is a find to follow, confirmed or not.</summary>
     public bool Active { get; private set; }
@@ -70,8 +71,28 @@ internal sealed class MarkerTracker
         _cycle = after - (after % cycle) + position;
         _cycle += _cycle < after ? cycle : 0;
         (_frame, _seen, _slip) = (0, 0, 0);
+        _kept = Window;
         Active = true;
         Locked = false;
+    }
+
+    /// <summary>Goes on with symbols that are numbered anew and start earlier; the lock is kept until long after the next frame known.</summary>
+    /// <param name="symbol">New number of the symbol with the next frame's first coded bit.</param>
+    public void Resume(long symbol)
+    {
+        CodeRate rate = _variant.Sent.Rate;
+        int frames = MarkerTemplate.FramesInCycle(rate);
+        _cycle = symbol - MarkerTemplate.StartOf(rate, _frame);
+        _kept = Window;
+        while (_cycle + MarkerTemplate.StartOf(rate, _frame) > 0)
+        {
+            _kept++;
+            _cycle -= _frame == 0 ? MarkerTemplate.SymbolsInCycle(rate) : 0;
+            _frame = (_frame == 0 ? frames : _frame) - 1;
+        }
+
+        Advance();
+        (_seen, _slip) = (0, 0);
     }
 
     /// <summary>The next frame whose marker lies in a block.</summary>
@@ -96,14 +117,19 @@ internal sealed class MarkerTracker
         float score = Score(block, template, at, out double re, out double im);
         var frame = new TrackedFrame(symbol, _frame, score >= FoundLevel, WrongBits(block, template, at, re, im), Math.Atan2(im, re) / Math.Tau);
         Watch(block, template, at, score);
+        Advance();
+        return frame;
+    }
+
+    private void Advance()
+    {
+        CodeRate rate = _variant.Sent.Rate;
         _frame++;
         if (_frame == MarkerTemplate.FramesInCycle(rate))
         {
             _frame = 0;
             _cycle += MarkerTemplate.SymbolsInCycle(rate);
         }
-
-        return frame;
     }
 
     // The square of the correlation over its mean in noise of the same power.
@@ -166,7 +192,7 @@ internal sealed class MarkerTracker
             return;
         }
 
-        Active = Locked = _seen < Window || Mean(Window) >= KeptLevel;
+        Active = Locked = _seen < _kept || Mean(Window) >= KeptLevel;
         FollowSlip(block, template, at, score);
     }
 

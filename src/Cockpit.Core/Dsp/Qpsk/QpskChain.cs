@@ -13,8 +13,10 @@ internal sealed class QpskChain : ISymbolSink
     private readonly MarkerSearch _search = new();
     private readonly MarkerTracker _tracker = new();
     private readonly FrameDecoder _decoder = new();
+    private static readonly IFrameSink Nobody = new NoSink();
     private readonly LostFrames _lost;
     private readonly double _samplesPerSymbol;
+    private IFrameSink _frames = Nobody;
     private double? _hint;
     private int _sinceLine = BlocksWithoutLine;
     private bool _settling;
@@ -71,9 +73,17 @@ internal sealed class QpskChain : ISymbolSink
     public void Take(in ComplexBlock block, double? hintHertz, IFrameSink sink)
     {
         _hint = hintHertz;
-        _lost.Tell(sink);
         UseHint();
+        bool searching = !_tracker.Locked;
+        _frames = searching ? Nobody : _lost;
+        _lost.Tell(sink);
         _receiver.Take(block, this);
+        _frames = _lost;
+        if (searching && _tracker.Locked)
+        {
+            TakeAgain(block);
+        }
+
         if (!_tracker.Locked)
         {
             _lost.PassTo(block.FirstSample + block.Length);
@@ -106,7 +116,7 @@ internal sealed class QpskChain : ISymbolSink
         {
             if (_tracker.Slips != slips || !_tracker.Locked || !Decoding)
             {
-                _decoder.Stop(_lost, byMarker: _tracker.Locked);
+                _decoder.Stop(_frames, byMarker: _tracker.Locked);
                 slips = _tracker.Slips;
             }
 
@@ -118,7 +128,7 @@ internal sealed class QpskChain : ISymbolSink
 
         if (_decoder.Active)
         {
-            _decoder.Decode(block, _tracker.NextSymbol, _lost);
+            _decoder.Decode(block, _tracker.NextSymbol, _frames);
         }
     }
 
@@ -137,7 +147,23 @@ internal sealed class QpskChain : ISymbolSink
             return;
         }
 
-        _lost.Frame(new FrameEvent(start, frame.Found, frame.WrongBits));
+        // What came before the first frame that was seen was never sent.
+        if (frame.Found || _lost.Counting)
+        {
+            _frames.Frame(new FrameEvent(start, frame.Found, frame.WrongBits));
+        }
+    }
+
+    // A lock that was found within a block holds for all of it: the block is taken once more with everything known.
+    private void TakeAgain(in ComplexBlock block)
+    {
+        double samples = _samplesPerSymbol / (1.0 + _receiver.Clock.Rate);
+        double known = _receiver.Times.StartOf(_tracker.NextSymbol);
+        long symbols = _receiver.Seek(block.FirstSample, known + (samples / 2.0), samples);
+        _tracker.Resume(symbols);
+        _decoder.Reset();
+        _line.Clear();
+        _receiver.Take(block, this);
     }
 
     private void UseHint()
@@ -177,6 +203,19 @@ internal sealed class QpskChain : ISymbolSink
             _settling = true;
             _line.Clear();
             _search.Clear();
+        }
+    }
+
+    private sealed class NoSink : IFrameSink
+    {
+        public void Frame(FrameEvent frame)
+        {
+            // Nobody asked.
+        }
+
+        public void Bits(ReadOnlySpan<byte> bits)
+        {
+            // Nobody asked.
         }
     }
 }

@@ -24,13 +24,17 @@ public sealed class QpskFrameLock : IFrameLock
         _chains = [.. rates.Where(rate => sampleRate >= FewestSamplesPerSymbol * rate).Select(rate => new QpskChain(sampleRate, rate))];
     }
 
+    /// <summary>Whether a sample rate has room for at least the slower service.</summary>
+    /// <param name="sampleRate">Samples per second.</param>
+    public static bool Fits(double sampleRate) => sampleRate >= FewestSamplesPerSymbol * SpectrumTemplate.QpskRate;
+
     /// <inheritdoc/>
     public SignalKind Kind => SignalKind.Qpsk;
 
     /// <inheritdoc/>
     public bool Locked => _chain is { Locked: true };
 
-    /// <summary>Whether it wants blocks of any kind, to go on counting frames that are lost.</summary>
+    /// <inheritdoc/>
     public bool Holding => _chain is { Locked: true } or { Counting: true };
 
     /// <inheritdoc/>

@@ -64,6 +64,21 @@ internal sealed class SymbolReceiver
         _next = 0.0;
     }
 
+    /// <summary>Starts anew at a block, with the clock and the carrier as they are.</summary>
+    /// <param name="firstSample">Number of the first sample to come.</param>
+    /// <param name="middle">Sample of the middle of a symbol that is known, after that.</param>
+    /// <param name="step">Samples from symbol to symbol.</param>
+    /// <returns>The number that the known symbol will have.</returns>
+    public long Seek(long firstSample, double middle, double step)
+    {
+        _held = _halves = _symbols = 0;
+        _first = _stretches = 0;
+        double room = middle - firstSample - _filter.Centre;
+        long before = Math.Max(0, (long)(room / step));
+        _next = Math.Max(0.0, room - (before * step));
+        return before;
+    }
+
     /// <summary>Takes the next samples.</summary>
     /// <param name="block">Following on the last ones.</param>
     /// <param name="sink">Told of each block of symbols.</param>

@@ -39,7 +39,7 @@ public sealed class IqGenerator
         _symbols = scenario.Kind switch
         {
             SignalKind.SplitPhase => new SplitPhaseSymbols(scenario, bits),
-            SignalKind.Qpsk => new QpskSymbols(bits),
+            SignalKind.Qpsk => new QpskSymbols(scenario.Qpsk, bits),
             SignalKind.Carrier => new BareCarrier(),
             _ => null,
         };

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cockpit.Core.Dsp.Qpsk;
 
 namespace Cockpit.Core.Dsp.Synthesis;
 
@@ -29,6 +30,9 @@ public sealed record IqScenario
 
     /// <summary>Symbols a second of QPSK.</summary>
     public double QpskRate { get; init; } = SpectrumTemplate.QpskRate;
+
+    /// <summary>How the QPSK service is coded and turned.</summary>
+    public QpskSending Qpsk { get; init; } = QpskSending.Punctured;
 
     /// <summary>Samples a second.</summary>
     public double SampleRate { get; init; } = 3_000_000;

@@ -1,3 +1,5 @@
+using Cockpit.Core.Dsp.Qpsk;
+
 namespace Cockpit.Core.Dsp.Synthesis;
 
 /// <summary>What the symbols around an instant add to it: a pulse, tabulated over the phase within a symbol.</summary>
@@ -53,19 +55,10 @@ internal sealed class PulseTable
     }
 
     /// <summary>Root raised cosine, the symbol in the middle of its interval; unit power of unit symbols.</summary>
-    public static PulseTable RootRaisedCosine(double rollOff)
+    public static PulseTable RootRaisedCosine()
     {
         const int Symbols = 14;
-        double Pulse(double t)
-        {
-            double four = 4 * rollOff * t;
-            return Math.Abs(t) < 1e-6 ? 1 - rollOff + (4 * rollOff / Math.PI)
-                : Math.Abs(Math.Abs(four) - 1) < 1e-6
-                    ? rollOff / Math.Sqrt(2) * (((1 + (2 / Math.PI)) * Math.Sin(Math.PI / (4 * rollOff))) + ((1 - (2 / Math.PI)) * Math.Cos(Math.PI / (4 * rollOff))))
-                    : (Math.Sin(Math.PI * t * (1 - rollOff)) + (four * Math.Cos(Math.PI * t * (1 + rollOff)))) / (Math.PI * t * (1 - (four * four)));
-        }
-
-        return new PulseTable(Symbols, u => Pulse(u - 0.5));
+        return new PulseTable(Symbols, u => PulseShape.At(u - 0.5));
     }
 
     /// <summary>The weights of the symbols from <see cref="Reach"/> before to <see cref="Reach"/> after the one that an instant is in.</summary>

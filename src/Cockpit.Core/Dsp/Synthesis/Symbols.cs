@@ -131,46 +131,6 @@ internal sealed class SplitPhaseSymbols : ISymbols
     }
 }
 
-/// <summary>QPSK with root raised cosine pulses and symbols of chance.</summary>
-/// <param name="chance">Where chance comes from.</param>
-internal sealed class QpskSymbols(Xoshiro256 chance) : ISymbols
-{
-    private const float Half = 0.70710678f;
-
-    private static readonly PulseTable Pulse = PulseTable.RootRaisedCosine(0.5);
-
-    private readonly SlidingSymbols _re = new(Pulse.Width);
-    private readonly SlidingSymbols _im = new(Pulse.Width);
-
-    /// <inheritdoc/>
-    public int SymbolsPerBit => 1;
-
-    /// <inheritdoc/>
-    public ImmutableArray<TrueFrame> Frames => [];
-
-    /// <inheritdoc/>
-    public void Advance(double startSample, double samplesPerSymbol, double? snrDb)
-    {
-        ulong bits = chance.NextBits();
-        _re.Push((bits >> 63) != 0 ? Half : -Half);
-        _im.Push(((bits >> 62) & 1) != 0 ? Half : -Half);
-    }
-
-    /// <inheritdoc/>
-    public (float Re, float Im) At(double phase)
-    {
-        ReadOnlySpan<float> weights = Pulse.At(phase), re = _re.Last, im = _im.Last;
-        float a = 0, b = 0;
-        for (int k = 0; k < weights.Length; k++)
-        {
-            a += weights[k] * re[k];
-            b += weights[k] * im[k];
-        }
-
-        return (a, b);
-    }
-}
-
 /// <summary>The last so many symbols, the oldest first, always in one piece of memory.</summary>
 internal sealed class SlidingSymbols
 {
