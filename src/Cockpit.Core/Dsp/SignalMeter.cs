@@ -16,6 +16,8 @@ public sealed class SignalMeter : IFrameSink
     /// <summary>Windows a second.</summary>
     public const int WindowsPerSecond = 10;
 
+    private const double MisleadHz = 500;
+
     private readonly SampleFormat _format;
     private readonly ImmutableArray<IFrameLock> _locks;
     private readonly SignalFinder _finder;
@@ -143,6 +145,7 @@ public sealed class SignalMeter : IFrameSink
         double? snr = sighting.SnrDb(SampleRate);
         LockHint hint = new(sighting.Kind, sighting.OffsetHz, sighting.SymbolRate, snr);
         bool locked = false;
+        double? offset = sighting.OffsetHz;
         foreach (IFrameLock frames in _locks)
         {
             if (frames.Holding || sighting.Kind == frames.Kind)
@@ -151,6 +154,7 @@ public sealed class SignalMeter : IFrameSink
             }
 
             locked |= frames.Locked;
+            offset = frames.Kind == sighting.Kind ? Believed(offset, frames.OffsetHz) : offset;
         }
 
         sink.Window(new MeterReading(
@@ -160,7 +164,7 @@ public sealed class SignalMeter : IFrameSink
             sighting.Noise > 0 ? 10 * Math.Log10(sighting.Noise) : null,
             snr,
             sighting.CarrierToNoiseDbHz(SampleRate),
-            sighting.OffsetHz,
+            offset,
             statistics.ClipShare,
             statistics.DcPower > 0 ? 10 * Math.Log10(statistics.DcPower) : null,
             sighting.Kind,
@@ -171,4 +175,8 @@ public sealed class SignalMeter : IFrameSink
             _lost,
             _watch.Next(statistics, _format, sighting.Noise)));
     }
+
+    // A neighbour in the band can mislead the spectrum, but no lock; else the spectrum is as good, and its value that of the middle of the window.
+    private static double? Believed(double? seen, double? locked) =>
+        locked is { } hz && (seen is not { } other || Math.Abs(hz - other) > MisleadHz) ? hz : seen;
 }

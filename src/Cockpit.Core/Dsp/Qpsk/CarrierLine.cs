@@ -4,11 +4,12 @@ namespace Cockpit.Core.Dsp.Qpsk;
 /// <remarks>Well known for QPSK (no source; the noise of the power is what limits it: from about -3 dB Es/N0 up). Allocates nothing after it was made.</remarks>
 internal sealed class CarrierLine
 {
-    private const double LargestHertz = 100e3;
+    // The spectrum may have been misled by a neighbour: twice the range of Doppler and clocks.
+    private const double LargestHertz = 200e3;
     private const int FewBlocks = 4;
     private const int ManyBlocks = 16;
 
-    // Noise: gamma variables; Chernoff's bound for 1400 lines at 1e-4.
+    // Noise: gamma variables; Chernoff's bound for 2800 lines at 1e-4.
     private const float FewThreshold = 7.3f;
     private const float ManyThreshold = 2.9f;
 
@@ -31,8 +32,11 @@ internal sealed class CarrierLine
     /// <summary>The carrier as found, hertz above zero.</summary>
     public double Hertz { get; private set; }
 
+    /// <summary>Whether sums of full length had no line since it was started anew.</summary>
+    public bool InVain { get; private set; }
+
     /// <summary>Starts anew.</summary>
-    public void Clear() => _blocks = 0;
+    public void Clear() => (_blocks, InVain) = (0, false);
 
     /// <summary>Takes the next block.</summary>
     /// <param name="block">Symbols in time with the clock.</param>
@@ -53,6 +57,7 @@ internal sealed class CarrierLine
 
         _blocks++;
         bool found = _blocks is FewBlocks or ManyBlocks && Search(_blocks == FewBlocks ? FewThreshold : ManyThreshold);
+        InVain = !found && (InVain || _blocks == ManyBlocks);
         _blocks = found || _blocks == ManyBlocks ? 0 : _blocks;
         return found;
     }

@@ -3,9 +3,10 @@ namespace Cockpit.Core.Dsp.Qpsk;
 /// <summary>Everything for one symbol rate: symbols, carrier, marker, frames.</summary>
 internal sealed class QpskChain : ISymbolSink
 {
-    // A hint is taken only when it says something else; the marker needs 20 kHz, the spectrum alone gives 5 to 15.
-    private const double HintSlack = 5e3;
+    // A hint is taken only when it says something else: the marker bears 20 kHz, and the spectrum alone is 5 to 15 wrong at low levels.
+    private const double HintSlack = 10e3;
     private const double SmallHertz = 1e3;
+    private const double TooFarForMarker = 15e3;
     private const int BlocksWithoutLine = 64;
 
     private readonly SymbolReceiver _receiver;
@@ -96,7 +97,7 @@ internal sealed class QpskChain : ISymbolSink
     public void Take(in SymbolBlock block)
     {
         FollowCarrier(block);
-        if (!_tracker.Active && _receiver.Clock.Locked && _search.Take(block))
+        if (!_tracker.Active && _receiver.Clock.Locked && CarrierSettled && _search.Take(block))
         {
             _tracker.Start(_search.Variant, _search.Position, block);
             return;
@@ -107,6 +108,9 @@ internal sealed class QpskChain : ISymbolSink
             Follow(block);
         }
     }
+
+    // With a carrier that is far off a marker correlates best somewhere beside its place; so the carrier comes first, if it can be had.
+    private bool CarrierSettled => _sinceLine < BlocksWithoutLine || _line.InVain;
 
     private void Follow(in SymbolBlock block)
     {
@@ -197,7 +201,14 @@ internal sealed class QpskChain : ISymbolSink
     private void MoveTo(double hertz)
     {
         bool far = Math.Abs(hertz - _receiver.Hertz) > SmallHertz;
+        bool misled = Math.Abs(hertz - _receiver.Hertz) > TooFarForMarker;
         _receiver.Hertz = hertz;
+        if (misled)
+        {
+            _tracker.Reset();
+            _decoder.Stop(_frames, byMarker: false);
+        }
+
         if (far)
         {
             _settling = true;
