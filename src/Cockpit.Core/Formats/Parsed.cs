@@ -10,12 +10,12 @@ namespace Cockpit.Core.Formats;
 /// <param name="Message">What was found, what was expected, what to do; one sentence.</param>
 public sealed record ParseError(string Source, int Line, int Column, string Message)
 {
-    /// <inheritdoc/>
-    public override string ToString() => Line == 0
+    /// <summary>The mistake as one line for people; of names and paths in it only what can be shown.</summary>
+    public override string ToString() => OutsideText.Clean(Line == 0
         ? $"{Source}: {Message}"
         : Column == 0
             ? string.Create(CultureInfo.InvariantCulture, $"{Source}:{Line}: {Message}")
-            : string.Create(CultureInfo.InvariantCulture, $"{Source}:{Line}:{Column}: {Message}");
+            : string.Create(CultureInfo.InvariantCulture, $"{Source}:{Line}:{Column}: {Message}"));
 }
 
 /// <summary>A value that was read, or why it could not be.</summary>

@@ -8,13 +8,13 @@ public static class Quoted
 {
     private const int Longest = 40;
 
-    /// <summary>The text in quotes, at most 40 characters of it, with control characters made visible.</summary>
+    /// <summary>The text in quotes, at most 40 characters of it, with control and format characters and what lies outside the basic plane made visible.</summary>
     public static string Of(ReadOnlySpan<char> text)
     {
         var shown = new StringBuilder("'");
         foreach (char c in text[..Math.Min(text.Length, Longest)])
         {
-            _ = char.IsControl(c) || char.IsSurrogate(c)
+            _ = char.IsSurrogate(c) || OutsideText.IsHarmful(new Rune(c))
                 ? shown.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:x4}")
                 : shown.Append(c);
         }

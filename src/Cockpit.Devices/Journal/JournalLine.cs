@@ -3,6 +3,7 @@ using System.Buffers.Text;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Cockpit.Core.Formats;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Devices.Journal;
@@ -56,11 +57,43 @@ internal static class JournalLine
             json.WriteEndObject();
         }
 
-        ReadOnlySpan<byte> body = line.WrittenSpan[..^1];
+        ReadOnlySpan<byte> body = Escaped(line.WrittenSpan[..^1]);
         output.Write(body);
         output.Write(CheckStart);
         output.Write(Encoding.ASCII.GetBytes(Crc32.Of(body).ToString("x8", System.Globalization.CultureInfo.InvariantCulture)));
         output.Write("\"}\n"u8);
+    }
+
+    /// <summary>The JSON with every character escaped that a viewer obeys instead of showing: the encoder lets the bidirectional ones pass.</summary>
+    private static ReadOnlySpan<byte> Escaped(ReadOnlySpan<byte> json)
+    {
+        if (System.Text.Ascii.IsValid(json))
+        {
+            return json;
+        }
+
+        string text = Encoding.UTF8.GetString(json);
+        if (OutsideText.FirstHarmful(text) < 0)
+        {
+            return json;
+        }
+
+        StringBuilder escaped = new(text.Length + 64);
+        foreach (Rune rune in text.EnumerateRunes())
+        {
+            if (!OutsideText.IsHarmful(rune))
+            {
+                escaped.Append(rune);
+                continue;
+            }
+
+            foreach (char unit in rune.ToString())
+            {
+                escaped.Append(System.Globalization.CultureInfo.InvariantCulture, $"\\u{(int)unit:X4}");
+            }
+        }
+
+        return Encoding.UTF8.GetBytes(escaped.ToString());
     }
 
     /// <summary>Whether the checksum at the end belongs to the line; null when it does, else what is wrong.</summary>

@@ -1,3 +1,5 @@
+using Cockpit.Core.Formats;
+
 namespace Cockpit.Devices.Journal;
 
 /// <summary>Something in a journal that a person should know; the rest of it is good.</summary>
@@ -7,7 +9,7 @@ namespace Cockpit.Devices.Journal;
 public sealed record JournalNote(long Line, JournalNoteKind Kind, string Text)
 {
     /// <inheritdoc/>
-    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"line {Line}: {Text}");
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"line {Line}: {OutsideText.Clean(Text)}");
 }
 
 /// <summary>What a reader can find in a journal.</summary>

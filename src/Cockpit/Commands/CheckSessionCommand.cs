@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
@@ -43,7 +44,7 @@ public static class CheckSessionCommand
         Envelope last = recording.Envelopes[^1];
         bool clean = last.Event is SessionClosed;
         SessionSettings? settings = (recording.Envelopes[0].Event as SessionOpened)?.Settings;
-        await output.WriteLineAsync($"satellite  {settings?.SatelliteName ?? "unknown"}");
+        await output.WriteLineAsync($"satellite  {OutsideText.Clean(settings?.SatelliteName ?? "unknown")}");
         await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"from       {recording.Envelopes[0].Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
         await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"to         {last.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
         await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"events     {recording.Envelopes.Length}, last number {last.Sequence}"));

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -45,6 +46,9 @@ public static class CommandRoot
     /// <returns>The exit code.</returns>
     public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
     {
+        output = new CleanWriter(output);
+        error = new CleanWriter(error);
+
         // A word that begins with @ is a word, not a file of further options.
         ParseResult parsed = Build().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         if (parsed.Action is ParseErrorAction)

@@ -9,6 +9,7 @@ using Cockpit.Session.Bus;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -92,7 +93,7 @@ public static class CueCommand
     {
         Voice voice = new(TimeProvider.System);
         Reported reported = new();
-        await using ISpeaker speaker = SpeakerBox.Open(choice, voice, reported, () => output.Write('\a'), TimeProvider.System);
+        await using ISpeaker speaker = SpeakerBox.Open(choice, voice, reported, () => CleanWriter.Ring(output), TimeProvider.System);
         await reported.FirstAsync(OpenPatience, cancel);
         await complaints.WriteLineAsync(reported.Sentence);
         foreach ((string name, Cue cue) in cues)

@@ -20,7 +20,7 @@ public sealed class PlainLines(TextWriter output)
         }
 
         _lastSecond = second;
-        output.WriteLine(LineOf(snapshot));
+        output.WriteLine(Core.Formats.OutsideText.Clean(LineOf(snapshot)));
         output.Flush();
     }
 

@@ -45,7 +45,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         await speaker.DisposeAsync();
         foreach (string trouble in aside.Troubles)
         {
-            await options.Complaints.WriteLineAsync(trouble);
+            await options.Complaints.WriteLineAsync(Core.Formats.OutsideText.Clean(trouble));
         }
 
         return code;
