@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Passes;
@@ -34,13 +35,13 @@ public static class PassCalendar
             calendar.Events.Add(Event(verdict, site, stamp, alarm));
         }
 
-        return new CalendarSerializer().SerializeToString(calendar) ?? throw new InvalidOperationException("the calendar could not be written");
+        return FoldedLines.Of(new CalendarSerializer().SerializeToString(calendar) ?? throw new InvalidOperationException("the calendar could not be written"));
     }
 
     private static CalendarEvent Event(PassVerdict verdict, Site site, DateTimeOffset stamp, TimeSpan alarm)
     {
         Pass pass = verdict.Pass;
-        string name = verdict.Candidate.Satellite;
+        string name = OutsideText.Clean(verdict.Candidate.Satellite);
         var made = new CalendarEvent
         {
             Uid = Identity(verdict),

@@ -57,12 +57,24 @@ public sealed class PassCalendarTests
         Assert.Empty(Calendar.Load(PassCalendar.Write([], Lowland, Aos, TimeSpan.Zero))!.Events);
     }
 
+    // RFC 5545, 3.1: a line has at most 75 octets, and a fold must not stand inside a character.
+    [Fact]
+    public void A_name_of_emoji_is_folded_between_characters_and_reads_back()
+    {
+        string name = string.Concat(Enumerable.Repeat("\U0001F6F0\u885B", 40));
+        PassVerdict verdict = Verdict(60, name: name);
+        string text = Write(verdict);
+        Assert.All(text.Split("\r\n"), line => Assert.InRange(System.Text.Encoding.UTF8.GetByteCount(line), 0, 75));
+        Assert.Equal(-1, Cockpit.Core.Formats.OutsideText.FirstHarmful(text.Replace("\r\n", "", StringComparison.Ordinal)));
+        Assert.Equal($"{name}, {verdict.Sentence}", Assert.Single(Calendar.Load(text)!.Events).Summary);
+    }
+
     private static string Write(PassVerdict verdict) =>
         PassCalendar.Write([verdict], Lowland, new DateTimeOffset(2026, 11, 24, 18, 0, 0, TimeSpan.Zero), PassCalendar.UsualAlarm);
 
-    private static PassVerdict Verdict(double highest, DateTimeOffset? aos = null)
+    private static PassVerdict Verdict(double highest, DateTimeOffset? aos = null, string name = "PETREL 2")
     {
         var track = new CircularPass(aos ?? Aos, Angle.FromDegrees(highest));
-        return PassJudge.One(new PassCandidate("PETREL 2", 90002, track.Pass, track, new ElementAge(TimeSpan.FromHours(6), 7.45)), new VerdictSettings { Site = Lowland });
+        return PassJudge.One(new PassCandidate(name, 90002, track.Pass, track, new ElementAge(TimeSpan.FromHours(6), 7.45)), new VerdictSettings { Site = Lowland });
     }
 }
