@@ -31,6 +31,28 @@ public sealed class OmmReaderTests(ITestOutputHelper output)
     }
 
     [Theory]
+    [InlineData(70_000)]
+    [InlineData(1_000_000)]
+    public void A_long_comment_before_a_message_is_passed_over(int length)
+    {
+        string comment = $"<!-- {new string('x', length)} > -- > -->";
+        ElementFile file = Read(Text("omm.xml").Replace("<omm", comment + "<omm", StringComparison.Ordinal));
+        Assert.Empty(file.Errors);
+        Assert.Single(file.Sets);
+    }
+
+    [Fact]
+    public void A_comment_that_is_not_closed_is_told() =>
+        Assert.Contains("is not closed", Assert.Single(Read("<ndm><!-- " + new string('x', 100_000) + "</ndm>").Errors).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_name_loses_what_a_terminal_would_obey()
+    {
+        string json = ElementSamples.Json.Replace("PETREL 2", "P\\u001b]0;x\\u0007\\u202e\u885B", StringComparison.Ordinal);
+        Assert.Equal("P\uFFFD]0;x\uFFFD\uFFFD\u885B", Read(json).Sets[0].Name);
+    }
+
+    [Theory]
     [InlineData("omm.kvn")]
     [InlineData("omm.xml")]
     [InlineData("omm.json")]

@@ -13,6 +13,8 @@ namespace Cockpit.Core.Formats.Elements;
 internal sealed class OmmXmlReader(ElementGathering into)
 {
     private const int LongestMessage = 65536;
+    private const int LongestComment = 256;
+    private const string CommentStart = "<!--";
     private readonly StringBuilder _markup = new();
 
     /// <summary>Reads from the first tag to the end of the outermost element.</summary>
@@ -71,16 +73,23 @@ internal sealed class OmmXmlReader(ElementGathering into)
         }
     }
 
-    /// <summary>Takes one tag into the markup; its name without a prefix, null where the input ends in it.</summary>
+    /// <summary>Takes one tag into the markup; its name without a prefix, null where the input ends in it. Of a comment only both ends are kept.</summary>
     private string? ReadTag(InputText text)
     {
         _markup.Clear();
+        bool comment = false;
         for (int c = text.Read(); c >= 0 && _markup.Length < LongestMessage; c = text.Read())
         {
             _markup.Append((char)c);
-            if (c == '>' && (!StartsWith("<!--") || EndsWith("-->")))
+            comment = comment || (_markup.Length == CommentStart.Length && StartsWith(CommentStart));
+            if (c == '>' && (!comment || EndsWith("-->")))
             {
                 return NameOf(_markup.ToString());
+            }
+
+            if (comment && _markup.Length > LongestComment)
+            {
+                _markup.Remove(CommentStart.Length, _markup.Length - CommentStart.Length - 2);
             }
         }
 
@@ -89,7 +98,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
 
     private static string NameOf(string tag)
     {
-        if (tag.StartsWith("<!--", StringComparison.Ordinal))
+        if (tag.StartsWith(CommentStart, StringComparison.Ordinal))
         {
             return "!--";
         }
