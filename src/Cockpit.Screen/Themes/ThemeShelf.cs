@@ -17,25 +17,10 @@ public sealed record ThemeShelf(ImmutableArray<Theme> Themes, string? Trouble)
     public static ThemeShelf Load(string folder)
     {
         Dictionary<string, Theme> found = BuiltInThemes.All.ToDictionary(theme => theme.Name, StringComparer.Ordinal);
-        string? trouble = null;
-        try
+        (ImmutableArray<Theme> read, string? trouble) = ThemeFolder.Read(folder);
+        foreach (Theme theme in read)
         {
-            foreach (string file in Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal))
-            {
-                (Theme? theme, string? wrong) = new FileInfo(file).Length > ThemeFile.LargestBytes
-                    ? (null, $"{Path.GetFileName(file)}: larger than 64 KiB.")
-                    : ThemeFile.Read(File.ReadAllText(file), Path.GetFileName(file));
-                if (theme is not null)
-                {
-                    found[theme.Name] = theme;
-                }
-
-                trouble ??= wrong is null ? null : $"Theme not used: {wrong}";
-            }
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            trouble = "Themes folder not readable, built-in themes are used.";
+            found[theme.Name] = theme;
         }
 
         IEnumerable<Theme> ordered = found.Values

@@ -1,0 +1,53 @@
+using System.Runtime.InteropServices;
+
+namespace Cockpit.EndToEnd.Tests.Program;
+
+/// <summary>What some tests need beside the program; where it is missing they are reported as skipped, by name and reason.</summary>
+internal static class Peers
+{
+    /// <summary>Why there is no sound library; null where there is one.</summary>
+    public static string? NoSoundLibrary { get; } = OperatingSystem.IsLinux() && NativeLibrary.TryLoad("libasound.so.2", out _)
+        ? null
+        : "libasound.so.2 is missing; on Debian install libasound2";
+
+    /// <summary>Why no terminal can be made; null where one can.</summary>
+    public static string? NoTerminal { get; } = IsOnPath("script")
+        ? null
+        : "script, which makes a terminal for the program, is missing; on Debian install bsdutils";
+
+    /// <summary>Why no named pipe can be made; null where one can.</summary>
+    public static string? NoNamedPipe { get; } = IsOnPath("mkfifo")
+        ? null
+        : "mkfifo is missing; on Debian install coreutils";
+
+    private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
+        && (Environment.GetEnvironmentVariable("PATH") ?? "").Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
+}
+
+/// <summary>A test that plays through the sound library of Linux.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class SoundLibraryFactAttribute : FactAttribute
+{
+    public SoundLibraryFactAttribute() => Skip = Peers.NoSoundLibrary;
+}
+
+/// <summary>A test that runs the program in a terminal of its own.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class TerminalFactAttribute : FactAttribute
+{
+    public TerminalFactAttribute() => Skip = Peers.NoTerminal;
+}
+
+/// <summary>Like <see cref="TerminalFactAttribute"/>, for several cases.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class TerminalTheoryAttribute : TheoryAttribute
+{
+    public TerminalTheoryAttribute() => Skip = Peers.NoTerminal;
+}
+
+/// <summary>A test that needs a pipe with a name in the file system.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class NamedPipeFactAttribute : FactAttribute
+{
+    public NamedPipeFactAttribute() => Skip = Peers.NoNamedPipe;
+}
