@@ -10,8 +10,9 @@ namespace Cockpit.Wiring;
 public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISessionFront
 {
     private readonly PlainLines _lines = new(output);
+    private const int NotAsked = int.MinValue;
     private readonly ManualResetEventSlim _stopped = new();
-    private int _code;
+    private int _code = NotAsked;
 
     /// <inheritdoc/>
     public Action<ScreenCommand>? Command { get; set; }
@@ -30,14 +31,13 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     }
 
     /// <inheritdoc/>
-    public void Bell() => output.Write('\a');
+    public void Bell() => CleanWriter.Ring(output);
 
     /// <inheritdoc/>
     public void Stop(int exitCode)
     {
-        if (!_stopped.IsSet)
+        if (Interlocked.CompareExchange(ref _code, exitCode, NotAsked) == NotAsked)
         {
-            _code = exitCode;
             _stopped.Set();
         }
     }
@@ -57,7 +57,8 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
             Stop(Commands.CommandRoot.Failed);
         }
 
-        return _code;
+        int code = Volatile.Read(ref _code);
+        return code == NotAsked ? 0 : code;
     }
 
     /// <inheritdoc/>

@@ -11,6 +11,9 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
 {
     private readonly CockpitScreen _screen = new(options);
 
+    /// <summary>Run ended because the screen failed; the terminal is restored.</summary>
+    public bool Broken => _screen.Broken;
+
     /// <inheritdoc/>
     public Action<ScreenCommand>? Command
     {

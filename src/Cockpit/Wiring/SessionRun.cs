@@ -38,6 +38,7 @@ public sealed class SessionRun
     /// <summary>Asked at the start, while the terminal is there; with --signal - the input is the signal and must stay.</summary>
     private readonly bool _keysComeFromInput = !Console.IsInputRedirected;
     private volatile bool _inPass;
+    private volatile bool _inLines;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -76,9 +77,8 @@ public sealed class SessionRun
         using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
         using SnapshotDigest digest = new();
         Measurements measurements = new(_time);
-        ISessionFront front = _plan.Plain
-            ? new PlainFront(_output)
-            : new ScreenFront(new ScreenOptions { Theme = _plan.Theme, Complaints = _complaints });
+        using PlainFront lines = new(_output);
+        ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
         front.Command = command => OnCommand(bus, command);
         front.Painted = measurements.Painted;
         front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
@@ -89,7 +89,7 @@ public sealed class SessionRun
         [
             ("voice", snapshot => voice.Accept(snapshot.Cues)),
             (_plan.Plain ? "lines" : "screen", front.Show),
-            ("end", snapshot => EndWhenDone(snapshot, unseen)),
+            ("end", snapshot => EndWhenDone(snapshot, unseen, front)),
         ];
         Add(observers, _plan.Digest, "digest", digest.Add);
         Add(observers, _plan.Measure, "measurement", snapshot => measurements.SnapshotMade(snapshot.Sequence));
@@ -109,18 +109,6 @@ public sealed class SessionRun
         TickSource ticks = new(bus, _time);
 
         int code = front.Run(_plan.EndAfter, cancellation);
-        if (code == TerminalGone && _inPass && StandardInput.TerminalIsGone())
-        {
-            if (_keysComeFromInput)
-            {
-                StandardInput.ReplaceBySilence();
-            }
-
-            bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
-            int later = unseen.Run(null, cancellation);
-            code = later == 0 ? code : later;
-        }
-
         await ticks.DisposeAsync();
         await _feeds.DisposeAsync();
 
@@ -134,6 +122,34 @@ public sealed class SessionRun
         front.Dispose();
         await ReportAsync(folder, digest, measurements);
         return code;
+    }
+
+    /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
+    private EnduringFront Screen(SessionBus bus, PlainFront lines, PlainFront unseen)
+    {
+        ScreenFront screen = new(new ScreenOptions { Theme = _plan.Theme, Complaints = _complaints });
+        return new EnduringFront(screen, code =>
+        {
+            if (_inPass && screen.Broken)
+            {
+                bus.Publish(Sources.Program, new PartFailed("screen", "the screen failed; guidance goes on in lines, sound and recording too"));
+                _inLines = true;
+                return lines;
+            }
+
+            if (!_inPass || code != TerminalGone || !StandardInput.TerminalIsGone())
+            {
+                return null;
+            }
+
+            if (_keysComeFromInput)
+            {
+                StandardInput.ReplaceBySilence();
+            }
+
+            bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
+            return unseen;
+        });
     }
 
     private static void Add(List<(string, Action<Snapshot>)> observers, bool wanted, string part, Action<Snapshot> show)
@@ -160,12 +176,16 @@ public sealed class SessionRun
         }
     }
 
-    private void EndWhenDone(Snapshot snapshot, PlainFront unseen)
+    private void EndWhenDone(Snapshot snapshot, PlainFront unseen, ISessionFront front)
     {
         _inPass = snapshot.Sky?.Phase is PassPhase.Ready or PassPhase.Climbing or PassPhase.Sinking;
         if (snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + AfterLos)
         {
             unseen.Stop(0);
+            if (_inLines)
+            {
+                front.Stop(0);
+            }
         }
     }
 
