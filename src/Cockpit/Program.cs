@@ -1,1 +1,6 @@
-return await Cockpit.Commands.CommandRoot.RunAsync(args);
+using Cockpit.Commands;
+using Cockpit.Screen.Views;
+
+int code = await CommandRoot.RunAsync(args);
+TerminalKeypad.Restore();
+return code;

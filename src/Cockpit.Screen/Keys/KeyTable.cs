@@ -42,9 +42,9 @@ public static class KeyTable
         Said(["T"], "T", "", "test sound", OperatorKey.TestSound),
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
-        Played(["Space", "K"], "Space K", "pause", "stop or go on", PlayerVerb.Pause, 0),
-        Played(["."], ".", "faster", "faster", PlayerVerb.Faster, 0),
-        Played([","], ",", "slower", "slower", PlayerVerb.Slower, 0),
+        Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
+        Played(["+", "="], "+", "faster", "faster", PlayerVerb.Faster, 0),
+        Played(["-", "_"], "-", "slower", "slower", PlayerVerb.Slower, 0),
         Played(["Left"], "Left", "-10 s", "back 10 s", PlayerVerb.Jump, -10),
         Played(["Right"], "Right", "+10 s", "on 10 s", PlayerVerb.Jump, 10),
         Played(["PageUp"], "PgUp", "", "back 60 s", PlayerVerb.Jump, -60),
@@ -65,11 +65,19 @@ public static class KeyTable
     public static KeyEntry? Find(string key, bool replay) => For(replay).FirstOrDefault(entry => entry.Keys.Contains(key, StringComparer.Ordinal));
 
     /// <summary>Why a key does nothing here, one sentence; null when the key is in no table at all.</summary>
-    public static string? WhyNot(string key, bool replay) => Find(key, !replay) is { } entry
-        ? replay
-            ? $"{key} ({entry.Hint}) does nothing in a replay: the pass is over and only played again."
-            : $"{key} works in a replay only."
-        : null;
+    public static string? WhyNot(string key, bool replay)
+    {
+        if (string.Equals(key, "Ctrl-Z", StringComparison.Ordinal))
+        {
+            return "Ctrl-Z does nothing here: a program that is stopped loses the pass. Q leaves.";
+        }
+
+        return Find(key, !replay) is { } entry
+            ? replay
+                ? $"{key} ({entry.Hint}) does nothing in a replay: the pass is over and only played again."
+                : $"{key} works in a replay only."
+            : null;
+    }
 
     /// <summary>The table for the documentation, in Markdown.</summary>
     public static string ToMarkdown()

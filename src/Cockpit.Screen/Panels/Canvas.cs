@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Cockpit.Screen.Themes;
 
 namespace Cockpit.Screen.Panels;
@@ -7,8 +8,15 @@ namespace Cockpit.Screen.Panels;
 /// <remarks>Dots are braille: two across and four down a cell (Unicode 15, block 2800-28FF, dot n = bit n - 1).</remarks>
 internal sealed class Canvas
 {
+    /// <summary>Stands in a cell whose text is longer than one character; no text holds it (a noncharacter).</summary>
+    private const char Longer = '\uFDD0';
+
+    /// <summary>Stands in the second column of a wide cell; no text holds it either.</summary>
+    private const char Second = '\uFDD1';
+
     private static readonly byte[] DotBits = [0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80];
 
+    private readonly Dictionary<int, string> _longer = [];
     private readonly char[] _glyphs;
     private readonly Role[] _roles;
     private readonly byte[] _dots;
@@ -33,27 +41,35 @@ internal sealed class Canvas
     /// <summary>Dots down.</summary>
     public int DotHeight => 4 * Height;
 
-    /// <summary>Writes text; what does not fit is cut.</summary>
+    /// <summary>Writes text; what does not fit is cut, what cannot be drawn becomes a replacement sign.</summary>
     public void Text(int column, int row, string text, Role role)
     {
-        for (int i = 0; i < text.Length; i++)
+        ReadOnlySpan<char> rest = text;
+        while (CellText.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
         {
-            Glyph(column + i, row, text[i], role);
+            if (width == 2)
+            {
+                Wide(column, row, cell, role);
+            }
+            else
+            {
+                Narrow(column, row, cell, role);
+            }
+
+            column += width;
         }
     }
 
     /// <summary>Writes text that ends at a column (not included).</summary>
-    public void TextBefore(int end, int row, string text, Role role) => Text(end - text.Length, row, text, role);
+    public void TextBefore(int end, int row, string text, Role role) => Text(end - CellText.Width(text), row, text, role);
 
-    /// <summary>Writes one character.</summary>
+    /// <summary>Writes one character of one column.</summary>
     public void Glyph(int column, int row, char glyph, Role role)
     {
         if ((uint)column < (uint)Width && (uint)row < (uint)Height)
         {
-            int at = (row * Width) + column;
-            _glyphs[at] = glyph;
-            _roles[at] = role;
-            _dots[at] = 0;
+            Uncover(column, row);
+            Set((row * Width) + column, glyph, role);
         }
     }
 
@@ -124,7 +140,7 @@ internal sealed class Canvas
             foreach (Run run in block.Lines[line])
             {
                 Text(at, row + line, run.Text, run.Role);
-                at += run.Text.Length;
+                at += CellText.Width(run.Text);
             }
         }
     }
@@ -141,23 +157,101 @@ internal sealed class Canvas
         return new Block(Width, lines.MoveToImmutable());
     }
 
+    private void Narrow(int column, int row, ReadOnlySpan<char> cell, Role role)
+    {
+        Glyph(column, row, cell.Length == 1 ? cell[0] : Longer, role);
+        if (cell.Length > 1 && (uint)column < (uint)Width && (uint)row < (uint)Height)
+        {
+            _longer[(row * Width) + column] = cell.ToString();
+        }
+    }
+
+    /// <summary>A wide cell of which one half lies outside leaves a blank in the other.</summary>
+    private void Wide(int column, int row, ReadOnlySpan<char> cell, Role role)
+    {
+        bool whole = column >= 0 && column + 1 < Width && (uint)row < (uint)Height;
+        Glyph(column, row, ' ', role);
+        Glyph(column + 1, row, ' ', role);
+        if (whole)
+        {
+            int at = (row * Width) + column;
+            Set(at, Longer, role);
+            _longer[at] = cell.ToString();
+            Set(at + 1, Second, role);
+        }
+    }
+
+    private void Set(int at, char glyph, Role role)
+    {
+        _glyphs[at] = glyph;
+        _roles[at] = role;
+        _dots[at] = 0;
+    }
+
+    /// <summary>What covers half of a wide cell takes the other half away too.</summary>
+    private void Uncover(int column, int row)
+    {
+        int at = (row * Width) + column;
+        if (_glyphs[at] == Second)
+        {
+            _glyphs[at - 1] = ' ';
+        }
+
+        if (column + 1 < Width && _glyphs[at + 1] == Second)
+        {
+            _glyphs[at + 1] = ' ';
+        }
+    }
+
     private ImmutableArray<Run> LineOf(int row)
     {
         var runs = ImmutableArray.CreateBuilder<Run>();
-        Span<char> text = stackalloc char[Width];
         int start = 0;
         for (int column = 0; column < Width; column++)
         {
             int at = (row * Width) + column;
-            text[column] = _dots[at] != 0 ? (char)(0x2800 + _dots[at]) : _glyphs[at] == '\0' ? ' ' : _glyphs[at];
-            bool ends = column == Width - 1 || _roles[at + 1] != _roles[at];
-            if (ends)
+            if (column == Width - 1 || _roles[at + 1] != _roles[at])
             {
-                runs.Add(new Run(new string(text[start..(column + 1)]), _roles[at]));
+                runs.Add(new Run(TextOf((row * Width) + start, column + 1 - start), _roles[at]));
                 start = column + 1;
             }
         }
 
         return runs.ToImmutable();
     }
+
+    private string TextOf(int from, int count)
+    {
+        Span<char> plain = stackalloc char[count];
+        bool allPlain = true;
+        for (int i = 0; i < count; i++)
+        {
+            plain[i] = Shown(from + i);
+            allPlain &= CellText.IsPlain(plain[i]);
+        }
+
+        return allPlain ? new string(plain) : TextOf(plain, from);
+    }
+
+    private string TextOf(ReadOnlySpan<char> glyphs, int from)
+    {
+        StringBuilder text = new(glyphs.Length);
+        for (int i = 0; i < glyphs.Length; i++)
+        {
+            _ = glyphs[i] switch
+            {
+                Longer => text.Append(_longer[from + i]),
+                Second => text,
+                _ => text.Append(glyphs[i]),
+            };
+        }
+
+        // Two cells that were apart may read as one where they meet; columns count more than letters.
+        string joined = text.ToString();
+        return CellText.Width(joined) == glyphs.Length
+            ? joined
+            : string.Concat(glyphs.ToString().Select(glyph => CellText.IsPlain(glyph) ? glyph : '\uFFFD'));
+    }
+
+    private char Shown(int at) => _dots[at] != 0 ? (char)(0x2800 + _dots[at]) : _glyphs[at] == '\0' ? ' ' : _glyphs[at];
 }

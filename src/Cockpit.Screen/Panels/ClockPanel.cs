@@ -22,12 +22,12 @@ internal static class ClockPanel
         if (kind.Length > 0)
         {
             canvas.TextBefore(end, 0, kind, Role.Strong);
-            end -= kind.Length + 2;
+            end -= CellText.Width(kind) + 2;
         }
 
         canvas.TextBefore(end, 0, highest, Role.Dim);
         end -= highest.Length;
-        int room = Math.Min(end - 44, Math.Max(satellite.Length, 0));
+        int room = Math.Min(end - 44, CellText.Width(satellite));
         if (room > 0)
         {
             canvas.TextBefore(end, 0, Figures.Fit(satellite, room), Role.Plain);

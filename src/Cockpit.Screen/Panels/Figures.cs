@@ -47,7 +47,7 @@ internal static class Figures
     /// <summary>The time of day, UTC.</summary>
     public static string Clock(DateTimeOffset utc) => utc.ToString("HH:mm:ss", CultureInfo.InvariantCulture);
 
-    /// <summary>Text cut or filled to a width; a cut shows.</summary>
+    /// <summary>Text cut or filled to some columns; a cut shows.</summary>
     public static string Fit(string text, int width) =>
-        text.Length <= width ? text.PadRight(width) : width <= 1 ? text[..Math.Max(width, 0)] : text[..(width - 1)] + "…";
+        CellText.Width(text) <= width || width <= 1 ? CellText.Cut(text, Math.Max(width, 0)) : CellText.Cut(text, width - 1) + "…";
 }

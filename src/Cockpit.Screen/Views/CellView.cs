@@ -12,8 +12,6 @@ namespace Cockpit.Screen.Views;
 /// </remarks>
 internal abstract class CellView : View
 {
-    private static readonly Dictionary<char, string> Texts = [];
-
     private Cell[,]? _cells;
     private Point _origin;
     private int _penColumn = -2;
@@ -34,9 +32,13 @@ internal abstract class CellView : View
     }
 
     /// <summary>Writes one cell, if it is not so already.</summary>
-    protected void Put(int column, int row, char glyph, Attribute ink)
+    /// <param name="column">Its column.</param>
+    /// <param name="row">Its row.</param>
+    /// <param name="text">One grapheme cluster.</param>
+    /// <param name="width">Columns that it takes, 1 or 2.</param>
+    /// <param name="ink">How it is written.</param>
+    protected void Put(int column, int row, ReadOnlySpan<char> text, int width, Attribute ink)
     {
-        string text = TextOf(glyph);
         int x = _origin.X + column;
         int y = _origin.Y + row;
         if (_cells is null || (uint)y >= (uint)_cells.GetLength(0) || (uint)x >= (uint)_cells.GetLength(1))
@@ -45,7 +47,7 @@ internal abstract class CellView : View
         }
 
         ref Cell old = ref _cells[y, x];
-        if (old.Attribute is { } was && was == ink && string.Equals(old.Grapheme, text, StringComparison.Ordinal))
+        if (old.Attribute is { } was && was == ink && text.SequenceEqual(old.Grapheme))
         {
             return;
         }
@@ -61,23 +63,12 @@ internal abstract class CellView : View
             Move(column, row);
         }
 
-        AddStr(text);
+        AddStr(text.ToString());
         _penRow = row;
-        _penColumn = column + 1;
+        _penColumn = column + width;
         CellsSent++;
     }
 
     /// <inheritdoc/>
     protected override bool OnClearingViewport() => true;
-
-    private static string TextOf(char glyph)
-    {
-        if (!Texts.TryGetValue(glyph, out string? text))
-        {
-            text = glyph.ToString();
-            Texts[glyph] = text;
-        }
-
-        return text;
-    }
 }

@@ -19,6 +19,7 @@ namespace Cockpit.Screen.Views;
 /// </remarks>
 public sealed class CockpitScreen : IDisposable
 {
+    private const int NotAsked = int.MinValue;
     private static readonly TimeSpan ClosePatience = TimeSpan.FromSeconds(2);
 
     private readonly ScreenOptions _options;
@@ -29,8 +30,10 @@ public sealed class CockpitScreen : IDisposable
     private Theme? _inked;
     private long _nextFrame;
     private int _bells;
-    private int _exitCode;
-    private volatile bool _stopping;
+    private int _stopCode = NotAsked;
+    private volatile bool _stopSignalled;
+    private volatile bool _continued;
+    private byte[]? _modes;
 
     /// <summary>Makes a screen; the terminal is not touched before <see cref="Run"/>.</summary>
     public CockpitScreen(ScreenOptions options)
@@ -38,6 +41,7 @@ public sealed class CockpitScreen : IDisposable
         _options = options;
         _stage = new Stage(options);
         _view.Pressed = OnPressed;
+        _view.Failed = NotPainted;
     }
 
     /// <summary>The operator asked for something; called on the thread of the screen, must return at once.</summary>
@@ -52,6 +56,9 @@ public sealed class CockpitScreen : IDisposable
         get => _stage.Failed;
         set => _stage.Failed = value;
     }
+
+    /// <summary>Run ended because the screen failed, not because anybody asked; the terminal is restored.</summary>
+    public bool Broken { get; private set; }
 
     /// <summary>Why the screen cannot be opened here, one sentence; null when it can.</summary>
     public static string? WhyNoScreen() => Driver.IsAttachedToTerminal(out _, out _)
@@ -68,14 +75,7 @@ public sealed class CockpitScreen : IDisposable
     public void Bell() => Interlocked.Increment(ref _bells);
 
     /// <summary>Closes the screen; Run returns the code. Any thread; the first code wins.</summary>
-    public void Stop(int exitCode)
-    {
-        if (!_stopping)
-        {
-            _exitCode = exitCode;
-            _stopping = true;
-        }
-    }
+    public void Stop(int exitCode) => Interlocked.CompareExchange(ref _stopCode, exitCode, NotAsked);
 
     /// <summary>Opens the screen and shows it until Stop, a quit key, a signal or a failure; restores the terminal.</summary>
     /// <returns>The exit code: 0 after a quit key, that of Stop, 128 + number of a signal, 1 after a failure (said in one sentence).</returns>
@@ -83,6 +83,8 @@ public sealed class CockpitScreen : IDisposable
     {
         using TerminalLife life = new(_options.Complaints);
         life.StopRequested = Stop;
+        life.SuspendRefused = () => _stopSignalled = true;
+        life.Continued = () => _continued = true;
         IApplication app = Application.Create();
         try
         {
@@ -100,7 +102,7 @@ public sealed class CockpitScreen : IDisposable
         catch (Exception failure)
 #pragma warning restore CA1031
         {
-            _exitCode = TerminalLife.Failed;
+            Broken = true;
             life.Report(failure);
         }
         finally
@@ -109,7 +111,8 @@ public sealed class CockpitScreen : IDisposable
             Close(app);
         }
 
-        return _exitCode;
+        int code = Volatile.Read(ref _stopCode);
+        return Broken ? TerminalLife.Failed : code == NotAsked ? 0 : code;
     }
 
     /// <inheritdoc/>
@@ -144,11 +147,13 @@ public sealed class CockpitScreen : IDisposable
             return;
         }
 
-        if (_stopping)
+        if (Volatile.Read(ref _stopCode) != NotAsked)
         {
             app.RequestStop();
             return;
         }
+
+        AnswerSignals(app);
 
         if (Interlocked.Exchange(ref _bells, 0) > 0)
         {
@@ -164,23 +169,61 @@ public sealed class CockpitScreen : IDisposable
         }
     }
 
+    /// <summary>After a stop from outside (SIGSTOP) the terminal may show anything in any mode: modes and the whole page are sent again.</summary>
+    private void AnswerSignals(IApplication app)
+    {
+        if (_stopSignalled)
+        {
+            _stopSignalled = false;
+            OnPressed(KeyNames.Suspend);
+        }
+
+        _modes ??= TerminalModes.Read();
+        if (_continued)
+        {
+            _continued = false;
+            if (_modes is { } modes)
+            {
+                TerminalModes.Set(modes);
+            }
+
+            app.Driver?.GetOutput().Write("\x1b[?1049h\x1b[?25l");
+            app.Driver?.ClearContents();
+            _view.SetNeedsDraw();
+            _nextFrame = 0;
+        }
+    }
+
+    /// <summary>Paints a frame; one that cannot be painted is passed over, for the next may do, and the pass goes on in any case.</summary>
     private void Paint(IApplication app)
     {
-        if (_stage.Frame(app.Screen.Width, app.Screen.Height) is not { } page)
+        try
         {
-            return;
-        }
+            if (_stage.Frame(app.Screen.Width, app.Screen.Height) is not { } page)
+            {
+                return;
+            }
 
-        if (_inked != _stage.Theme)
+            if (_inked != _stage.Theme)
+            {
+                _inked = _stage.Theme;
+                _inks = Inks.Of(_stage.Theme, Driver.Force16Colors);
+            }
+
+            _view.Show(page, _inks);
+            app.LayoutAndDraw(forceRedraw: false);
+            Painted?.Invoke(_stage.PaintedSequence);
+        }
+#pragma warning disable CA1031 // A frame is worth less than the pass.
+        catch (Exception failure)
+#pragma warning restore CA1031
         {
-            _inked = _stage.Theme;
-            _inks = Inks.Of(_stage.Theme, Driver.Force16Colors);
+            NotPainted(failure);
         }
-
-        _view.Show(page, _inks);
-        app.LayoutAndDraw(forceRedraw: false);
-        Painted?.Invoke(_stage.PaintedSequence);
     }
+
+    private void NotPainted(Exception failure) =>
+        _stage.Report($"A frame could not be painted: {failure.Message.ReplaceLineEndings(" ")}");
 
     private void OnPressed(string key)
     {

@@ -5,12 +5,20 @@ namespace Cockpit.Screen.Views;
 /// <summary>Names of keys as the key table writes them.</summary>
 internal static class KeyNames
 {
+    /// <summary>The key that asks a program to stop for a while.</summary>
+    public const string Suspend = "Ctrl-Z";
+
     /// <summary>The name of a key; null for keys that Cockpit never uses.</summary>
     public static string? Of(Key key)
     {
         if (key == Key.C.WithCtrl)
         {
             return "Ctrl-C";
+        }
+
+        if (key == Key.Z.WithCtrl)
+        {
+            return Suspend;
         }
 
         if (key.IsCtrl || key.IsAlt)

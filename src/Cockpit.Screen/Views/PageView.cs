@@ -22,6 +22,9 @@ internal sealed class PageView : CellView
     /// <summary>A key was pressed, by its name in the key table.</summary>
     public Action<string>? Pressed { get; set; }
 
+    /// <summary>A drawing failed; the next page is drawn all the same.</summary>
+    public Action<Exception>? Failed { get; set; }
+
     /// <summary>Shows a page; only on the thread of the screen.</summary>
     public void Show(Block page, ImmutableArray<Attribute> inks)
     {
@@ -38,18 +41,15 @@ internal sealed class PageView : CellView
     /// <inheritdoc/>
     protected override bool OnDrawingContent(DrawContext? context)
     {
-        Begin();
-        for (int row = 0; row < _page.Height; row++)
+        try
         {
-            int column = 0;
-            foreach (Run run in _page.Lines[row])
-            {
-                Attribute ink = _inks[(int)run.Role];
-                foreach (char glyph in run.Text)
-                {
-                    Put(column++, row, glyph, ink);
-                }
-            }
+            DrawPage();
+        }
+#pragma warning disable CA1031 // The library draws from its own loop: what is thrown here would end the screen in the middle of a pass.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            Failed?.Invoke(failure);
         }
 
         return true;
@@ -64,5 +64,24 @@ internal sealed class PageView : CellView
         }
 
         return true;
+    }
+
+    private void DrawPage()
+    {
+        Begin();
+        for (int row = 0; row < _page.Height; row++)
+        {
+            int column = 0;
+            foreach (Run run in _page.Lines[row])
+            {
+                Attribute ink = _inks[(int)run.Role];
+                ReadOnlySpan<char> rest = run.Text;
+                while (CellText.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
+                {
+                    Put(column, row, cell, width, ink);
+                    column += width;
+                }
+            }
+        }
     }
 }

@@ -10,6 +10,7 @@ namespace Cockpit.Screen.Views;
 /// <remarks>Show and ShowPlayer may be called on any thread; everything else belongs to the thread of the screen.</remarks>
 internal sealed class Stage
 {
+    private const int MostReports = 100;
     private static readonly TimeSpan NoticeLasts = TimeSpan.FromSeconds(4);
     private static readonly TimeSpan SecondPressWithin = TimeSpan.FromSeconds(4);
 
@@ -78,14 +79,23 @@ internal sealed class Stage
 
         ComposedPage composed = Page.Compose(input, _memory, width, height);
         (_page, _memory) = (composed.Page, composed.Memory);
-        foreach (string failure in composed.Failures.Where(_reported.Add))
+        foreach (string failure in composed.Failures)
         {
-            Failed?.Invoke(failure);
+            Report(failure);
         }
 
         _painted = input;
         _paintedSize = (width, height);
         return _page;
+    }
+
+    /// <summary>Tells of a failure, each sentence once.</summary>
+    public void Report(string failure)
+    {
+        if (_reported.Count < MostReports && _reported.Add(failure))
+        {
+            Failed?.Invoke(failure);
+        }
     }
 
     /// <summary>Answers a key.</summary>

@@ -36,11 +36,28 @@ internal sealed class TerminalLife : IDisposable
             }));
         }
 
+        if (!OperatingSystem.IsWindows())
+        {
+            // Stopped, the program would neither guide nor record: the pass goes on, and the screen says so.
+            _signals.Add(PosixSignalRegistration.Create(PosixSignal.SIGTSTP, context =>
+            {
+                context.Cancel = true;
+                SuspendRefused?.Invoke();
+            }));
+            _signals.Add(PosixSignalRegistration.Create(PosixSignal.SIGCONT, _ => Continued?.Invoke()));
+        }
+
         AppDomain.CurrentDomain.UnhandledException += OnUnhandled;
     }
 
     /// <summary>The loop must end with this exit code; raised on any thread.</summary>
     public Action<int>? StopRequested { get; set; }
+
+    /// <summary>Somebody asked the program to stop for a while (SIGTSTP), and it does not; raised on any thread.</summary>
+    public Action? SuspendRefused { get; set; }
+
+    /// <summary>The program goes on after a stop that cannot be refused (SIGSTOP); raised on any thread.</summary>
+    public Action? Continued { get; set; }
 
     /// <summary>Keeps a failure of the loop itself for the one sentence at the end.</summary>
     public void Report(Exception failure) => _failure ??= failure;
@@ -56,7 +73,7 @@ internal sealed class TerminalLife : IDisposable
 
         if (_failure is { } failure)
         {
-            _complaints.WriteLine($"Cockpit stopped because a part of it failed: {failure.Message.ReplaceLineEndings(" ")} ({failure.GetType().Name}).");
+            _complaints.WriteLine($"The screen failed and is closed: {failure.Message.ReplaceLineEndings(" ")} ({failure.GetType().Name}).");
         }
 
         _closed.Set();

@@ -15,5 +15,6 @@ public static class CheckCommand
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
         CheckSignalCommand.Create(),
+        CheckTextCommand.Create(),
     };
 }

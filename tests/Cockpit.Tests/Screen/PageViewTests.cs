@@ -1,6 +1,9 @@
+using Cockpit.Checks;
+using Cockpit.Core.Formats;
 using Cockpit.Screen.Panels;
 using Cockpit.Screen.Themes;
 using Cockpit.Screen.Views;
+using Cockpit.Session.State;
 using Terminal.Gui.Drawing;
 using Key = Terminal.Gui.Input.Key;
 
@@ -68,6 +71,66 @@ public sealed class PageViewTests
         rig.Draw();
         Assert.Equal(new Color(255, 255, 255), rig.Ink(79, 5).Background);
         Assert.Equal(new Color(0x00, 0x3F, 0x73), rig.Ink(40, 0).Background);
+    }
+
+    [Fact]
+    public void Wide_letters_stand_whole_and_give_their_place_back()
+    {
+        using Rig rig = new(80, 24);
+        using PageView view = new();
+        view.Show(Named("\u885B\u661F\u6F22\u5B57 1"), Inks.Of(Dusk, sixteen: false));
+        rig.Show(view);
+        Assert.Contains("\u885B \u661F \u6F22 \u5B57  1  max", rig.Text(), StringComparison.Ordinal);
+        Block narrow = Named("PETREL 2");
+        view.Show(narrow, Inks.Of(Dusk, sixteen: false));
+        rig.Draw();
+        Assert.Equal(narrow.Text, rig.Text());
+    }
+
+    [Fact]
+    public void Any_name_can_be_painted()
+    {
+        using Rig rig = new(80, 24);
+        List<Exception> failures = [];
+        using PageView view = new() { Failed = failures.Add };
+        rig.Show(view);
+        RandomNames names = new(4);
+        for (int i = 0; i < 50; i++)
+        {
+            Canvas page = new(80, 24);
+            for (int row = 0; row < 24; row++)
+            {
+                page.Text(row % 5, row, names.Next(), Role.Plain);
+            }
+
+            view.Show(page.ToBlock(), Inks.Of(Dusk, sixteen: false));
+            rig.Draw();
+            Assert.True(OutsideText.FirstHarmful(rig.Text().Replace("\n", "", StringComparison.Ordinal)) < 0);
+        }
+
+        Assert.Empty(failures);
+    }
+
+    [Fact]
+    public void A_page_that_cannot_be_drawn_is_told_and_ends_nothing()
+    {
+        using Rig rig = new(80, 24);
+        List<Exception> failures = [];
+        using PageView view = new() { Failed = failures.Add };
+        Block page = PageTests.Compose("hold", 80, 24);
+        view.Show(page, []);
+        rig.Show(view);
+        Assert.NotEmpty(failures);
+        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        rig.Draw();
+        Assert.Equal(page.Text, rig.Text());
+    }
+
+    private static Block Named(string satellite)
+    {
+        PageInput input = ScreenStates.Input("hold");
+        Snapshot now = input.Snapshot!;
+        return Page.Compose(input with { Snapshot = now with { Settings = now.Settings! with { SatelliteName = satellite } } }, PageMemory.Blank, 80, 24).Page;
     }
 
     [Fact]

@@ -65,6 +65,24 @@ public sealed class StageTests
     }
 
     [Fact]
+    public void Plus_and_minus_change_the_rate_of_a_replay_and_the_volume_of_a_pass()
+    {
+        Stage replay = new(Options() with { Replay = true });
+        Assert.Equal(new PlayerCommand(PlayerVerb.Faster, TimeSpan.Zero), replay.Press("+"));
+        Assert.Equal(new PlayerCommand(PlayerVerb.Slower, TimeSpan.Zero), replay.Press("-"));
+        Assert.Equal(new OperatorCommand(OperatorKey.Louder), Live(Moment.At(200)).Press("+"));
+        Assert.Null(replay.Press("K"));
+    }
+
+    [Fact]
+    public void Ctrl_Z_says_why_it_does_nothing()
+    {
+        Stage stage = Live(Moment.At(200));
+        Assert.Null(stage.Press(KeyNames.Suspend));
+        Assert.Contains("Ctrl-Z does nothing here", stage.Frame(80, 24)!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Space_is_pause_in_a_replay() =>
         Assert.Equal(new PlayerCommand(PlayerVerb.Pause, TimeSpan.Zero), new Stage(Options() with { Replay = true }).Press("Space"));
 
