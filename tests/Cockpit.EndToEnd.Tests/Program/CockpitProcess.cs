@@ -22,20 +22,8 @@ internal sealed class CockpitProcess : IDisposable
 
     public Process Start(params string[] words)
     {
-        ProcessStartInfo info = new(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet")
-        {
-            UseShellExecute = false,
-            RedirectStandardInput = true,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            WorkingDirectory = Folder,
-        };
-        info.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "cockpit.dll"));
-        foreach (string word in words)
-        {
-            info.ArgumentList.Add(word);
-        }
-
+        ProcessStartInfo info = ProgramUnderTest.Start(words);
+        info.WorkingDirectory = Folder;
         info.Environment["HOME"] = Folder;
         return Process.Start(info) ?? throw new InvalidOperationException("the process did not start");
     }

@@ -15,14 +15,7 @@ internal sealed class ProgramRun : IDisposable
     /// <summary>Starts it.</summary>
     public static ProgramRun Start(params string[] words)
     {
-        ProcessStartInfo start = new(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", [Path.Combine(AppContext.BaseDirectory, "cockpit.dll"), .. words])
-        {
-            UseShellExecute = false,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            RedirectStandardInput = true,
-        };
-        Process process = Process.Start(start) ?? throw new InvalidOperationException("the program did not start");
+        Process process = Process.Start(ProgramUnderTest.Start(words)) ?? throw new InvalidOperationException("the program did not start");
 
         // What nobody reads must not stop the program.
         process.ErrorDataReceived += (_, _) => { };

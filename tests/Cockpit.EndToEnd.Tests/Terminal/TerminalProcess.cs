@@ -1,9 +1,10 @@
 using System.Diagnostics;
 using System.Text;
+using Cockpit.EndToEnd.Tests.Program;
 
 namespace Cockpit.EndToEnd.Tests.Terminal;
 
-/// <summary>The demo in a terminal of its own, made by script(1) of util-linux, which also passes the exit code on.</summary>
+/// <summary>The program in a terminal of its own, made by script(1) of util-linux, which also passes the exit code on.</summary>
 internal sealed class TerminalProcess : IDisposable
 {
     private readonly DirectoryInfo _home = Directory.CreateTempSubdirectory("cockpit-terminal-");
@@ -11,10 +12,15 @@ internal sealed class TerminalProcess : IDisposable
     private readonly Process _script;
     private readonly Task _reading;
 
-    public TerminalProcess(string environment = "TERM=xterm-256color")
+    /// <summary>Starts it.</summary>
+    /// <param name="environment">Variables of the program, as env(1) takes them.</param>
+    /// <param name="columns">Columns of the terminal.</param>
+    /// <param name="rows">Rows of the terminal.</param>
+    /// <param name="words">What the program is asked; nothing = the demo.</param>
+    public TerminalProcess(string environment = "TERM=xterm-256color", int columns = 100, int rows = 30, params string[] words)
     {
-        string host = Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet";
-        string program = Path.Combine(AppContext.BaseDirectory, "cockpit.dll");
+        Screen = new VirtualTerminal(columns, rows);
+        string program = string.Join(' ', ProgramUnderTest.Words.Concat(words).Append("--sound").Append("off").Select(word => $"'{word}'"));
         ProcessStartInfo info = new("script")
         {
             UseShellExecute = false,
@@ -24,7 +30,7 @@ internal sealed class TerminalProcess : IDisposable
             StandardOutputEncoding = Encoding.UTF8,
         };
         info.ArgumentList.Add("-qefc");
-        info.ArgumentList.Add($"stty cols 100 rows 30; echo $$ > pid; exec env -u NO_COLOR {environment} '{host}' '{program}' --sound off");
+        info.ArgumentList.Add($"stty cols {columns} rows {rows}; echo $$ > pid; exec env -u NO_COLOR {environment} {program}");
         info.ArgumentList.Add("/dev/null");
         info.Environment["HOME"] = _home.FullName;
         info.Environment["XDG_DATA_HOME"] = _home.FullName;
@@ -45,15 +51,30 @@ internal sealed class TerminalProcess : IDisposable
         }
     }
 
+    /// <summary>What the terminal shows; read it under <see cref="Look"/>.</summary>
+    private VirtualTerminal Screen { get; }
+
+    /// <summary>Reads something from what is shown now.</summary>
+    public T Look<T>(Func<VirtualTerminal, T> read)
+    {
+        lock (_seen)
+        {
+            return read(Screen);
+        }
+    }
+
     /// <summary>Waits until the terminal got a text.</summary>
-    public async Task UntilAsync(string text)
+    public Task UntilAsync(string text) => UntilAsync(() => Seen.Contains(text, StringComparison.Ordinal), text);
+
+    /// <summary>Waits until something is so.</summary>
+    public async Task UntilAsync(Func<bool> isSo, string what)
     {
         long start = Stopwatch.GetTimestamp();
-        while (!Seen.Contains(text, StringComparison.Ordinal))
+        while (!isSo())
         {
-            Assert.False(_reading.IsCompleted, $"The program ended before \"{text}\" came: {Seen}");
-            Assert.True(Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(30), $"\"{text}\" did not come.");
-            await Task.Delay(50);
+            Assert.False(_reading.IsCompleted, $"The program ended before \"{what}\" came: {Seen}");
+            Assert.True(Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(30), $"\"{what}\" did not come:\n{Look(screen => screen.Text)}");
+            await Task.Delay(30);
         }
     }
 
@@ -69,6 +90,23 @@ internal sealed class TerminalProcess : IDisposable
         using Process kill = Process.Start("kill", ["-s", name, pid]);
         await kill.WaitForExitAsync();
     }
+
+    /// <summary>The state of the program's process as the system gives it: T = stopped; null when it is gone.</summary>
+    public async Task<char?> ProcessStateAsync()
+    {
+        string pid = (await File.ReadAllTextAsync(Path.Combine(_home.FullName, "pid"))).Trim();
+        string path = $"/proc/{pid}/stat";
+        if (!File.Exists(path))
+        {
+            return null;
+        }
+
+        string line = await File.ReadAllTextAsync(path);
+        return line[line.LastIndexOf(')') + 2];
+    }
+
+    /// <summary>Takes the terminal away, as a window does that is closed.</summary>
+    public void Unplug() => _script.Kill();
 
     /// <summary>Waits for the end.</summary>
     public async Task<int> ExitCodeAsync()
@@ -98,6 +136,7 @@ internal sealed class TerminalProcess : IDisposable
             lock (_seen)
             {
                 _seen.Append(buffer, 0, count);
+                Screen.Write(buffer.AsSpan(0, count));
             }
         }
     }
