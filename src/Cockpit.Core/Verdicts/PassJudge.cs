@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Runtime.InteropServices;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Passes;
@@ -79,30 +78,11 @@ public static class PassJudge
         return new SmoothTrack(candidate.Track, candidate.Pass.Aos.Utc, candidate.Pass.Los.Utc);
     }
 
-    /// <summary>Adds to each verdict the passes that overlap it, with the time one needs in between; passes that bring nothing do not count.</summary>
+    /// <summary>Adds to each verdict the passes that overlap it, with the time one needs in between; passes that bring nothing do not count. The best eight are named, the others counted.</summary>
     /// <param name="verdicts">All that could clash, in any order.</param>
     /// <param name="turnAround">Time between two passes.</param>
-    public static ImmutableArray<PassVerdict> WithClashes(ImmutableArray<PassVerdict> verdicts, TimeSpan turnAround)
-    {
-        PassVerdict[] byTime = [.. verdicts.Where(verdict => verdict.Word != VerdictWord.No).OrderBy(verdict => verdict.Pass.Aos.Utc)];
-        var clashes = new Dictionary<PassVerdict, ImmutableArray<PassClash>.Builder>(ReferenceEqualityComparer.Instance);
-        void Add(PassVerdict one, PassVerdict other)
-        {
-            ref ImmutableArray<PassClash>.Builder? list = ref CollectionsMarshal.GetValueRefOrAddDefault(clashes, one, out _);
-            (list ??= ImmutableArray.CreateBuilder<PassClash>()).Add(new PassClash(other.Candidate.Satellite, other.Pass.Aos.Utc, other.Score > one.Score));
-        }
-
-        for (int i = 0; i < byTime.Length; i++)
-        {
-            for (int j = i + 1; j < byTime.Length && byTime[j].Pass.Aos.Utc < byTime[i].Pass.Los.Utc + turnAround; j++)
-            {
-                Add(byTime[i], byTime[j]);
-                Add(byTime[j], byTime[i]);
-            }
-        }
-
-        return [.. verdicts.Select(verdict => clashes.TryGetValue(verdict, out ImmutableArray<PassClash>.Builder? found) ? verdict with { Clashes = found.ToImmutable() } : verdict)];
-    }
+    public static ImmutableArray<PassVerdict> WithClashes(ImmutableArray<PassVerdict> verdicts, TimeSpan turnAround) =>
+        PassClashes.Among(verdicts, turnAround);
 
     private static ImmutableArray<Decibels> Margins(PassSamples samples, VerdictSettings settings)
     {

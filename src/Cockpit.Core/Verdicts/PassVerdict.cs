@@ -34,12 +34,6 @@ public enum PictureLight
     Daylight = 2,
 }
 
-/// <summary>Another pass at the same time.</summary>
-/// <param name="Satellite">Its satellite.</param>
-/// <param name="AosUtc">When it rises, UTC.</param>
-/// <param name="Better">Whether that one has the higher score.</param>
-public sealed record PassClash(string Satellite, DateTimeOffset AosUtc, bool Better);
-
 /// <summary>What comes with a pass, and whether to go.</summary>
 public sealed record PassVerdict
 {
@@ -85,8 +79,11 @@ public sealed record PassVerdict
     /// <summary>How far aside of its prediction the satellite may usually be seen at culmination, high end.</summary>
     public required Angle Aside { get; init; }
 
-    /// <summary>Other passes at the same time that are worth something.</summary>
+    /// <summary>Other passes at the same time that are worth something, by time of rise; of more than eight the eight with the highest scores.</summary>
     public ImmutableArray<PassClash> Clashes { get; init; } = [];
+
+    /// <summary>How many more there are than <see cref="Clashes"/> names.</summary>
+    public int FurtherClashes { get; init; }
 
     /// <summary>0 to 100; for the order, not for its own sake.</summary>
     public required double Score { get; init; }

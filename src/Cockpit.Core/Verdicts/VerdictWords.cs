@@ -62,7 +62,11 @@ internal static class VerdictWords
 
         if (!verdict.Clashes.IsEmpty)
         {
-            yield return "at the same time as " + string.Join(" and ", verdict.Clashes.Select(clash => (clash.Better ? "the better " : "") + clash.Satellite));
+            IEnumerable<string> others = verdict.Clashes.Select(clash => (clash.Better ? "the better " : "") + clash.Satellite);
+            yield return "at the same time as " + string.Join(" and ", verdict.FurtherClashes > 0 ? others.Append(Further(verdict)) : others);
         }
     }
+
+    private static string Further(PassVerdict verdict) =>
+        FormattableString.Invariant($"{verdict.FurtherClashes} {(verdict.FurtherClashes == 1 ? "other" : "others")}");
 }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text.Json;
 
@@ -58,6 +59,10 @@ public readonly record struct Cell(string? Text, bool IsNumber, string? Brief = 
 /// <param name="columns">What each row holds, in order.</param>
 public sealed class OutputRows(TextWriter output, OutputFormat format, IReadOnlyList<OutputColumn> columns)
 {
+    /// <summary>A text that begins so is a formula to a spreadsheet; an apostrophe before it keeps it a text.</summary>
+    /// <remarks>Source: OWASP, "CSV Injection".</remarks>
+    private static readonly SearchValues<char> FormulaStarts = SearchValues.Create("=+-@\t\r");
+
     private int _rows;
 
     /// <summary>Begins: the header line, or the opening bracket.</summary>
@@ -85,7 +90,7 @@ public sealed class OutputRows(TextWriter output, OutputFormat format, IReadOnly
         switch (format)
         {
             case OutputFormat.Csv:
-                output.Write(string.Join(',', columns.Zip(row).Where(pair => pair.First.InCsv).Select(pair => CsvText(pair.Second.Text))));
+                output.Write(string.Join(',', columns.Zip(row).Where(pair => pair.First.InCsv).Select(pair => CsvText(pair.Second))));
                 output.Write('\n');
                 break;
             case OutputFormat.Json:
@@ -152,9 +157,16 @@ public sealed class OutputRows(TextWriter output, OutputFormat format, IReadOnly
         }
     }
 
-    private static string CsvText(string? text) => text is null ? ""
-        : text.AsSpan().IndexOfAny(",\"\r\n") < 0 ? text
-        : "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"";
+    private static string CsvText(Cell cell)
+    {
+        string text = cell.Text ?? "";
+        if (!cell.IsNumber && text.AsSpan().IndexOfAny(FormulaStarts) == 0)
+        {
+            text = "'" + text;
+        }
+
+        return text.AsSpan().IndexOfAny(",\"\r\n") < 0 ? text : "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"";
+    }
 
     private static string JsonText(Cell cell) => cell.Text is null ? "null" : cell.IsNumber ? cell.Text : $"\"{JsonEncodedText.Encode(cell.Text)}\"";
 

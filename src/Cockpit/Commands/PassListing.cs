@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
@@ -16,7 +18,7 @@ namespace Cockpit.Commands;
 /// <param name="Horizon">What hides the sky, or null.</param>
 /// <param name="Dut1Seconds">UT1 - UTC.</param>
 /// <param name="Refraction">Whether elevations are meant with radio refraction.</param>
-public sealed record PassQuestion(Site Station, DateTimeOffset From, DateTimeOffset To, Angle Above, HorizonMask? Horizon, double Dut1Seconds, bool Refraction)
+internal sealed record PassQuestion(Site Station, DateTimeOffset From, DateTimeOffset To, Angle Above, HorizonMask? Horizon, double Dut1Seconds, bool Refraction)
 {
     /// <summary>An elevation as it is shown.</summary>
     public Angle Shown(Angle geometric) => Refraction ? Core.Sky.Refraction.ApparentRadioElevation(geometric, HeightKm) : geometric;
@@ -30,52 +32,69 @@ public sealed record PassQuestion(Site Station, DateTimeOffset From, DateTimeOff
     private double HeightKm => Math.Clamp(Station.HeightMetres / 1e3, 0.0, 3.0); // the range of ITU-R P.834's formula
 }
 
-/// <summary>One pass of one satellite.</summary>
-/// <param name="Track">The satellite over the station.</param>
-/// <param name="Pass">The pass, geometric.</param>
-public sealed record ListedPass(SatelliteTrack Track, Pass Pass)
+/// <summary>Searches the passes of many satellites and judges them, on all cores.</summary>
+internal static class PassListing
 {
-    /// <summary>The elements.</summary>
-    public ElementSet Elements => Track.Satellite.Elements;
-}
+    /// <summary>Most passes of one list; with them the program stays below 400 MB.</summary>
+    public const int MostPasses = 250_000;
 
-/// <summary>Searches the passes of many satellites, on all cores.</summary>
-public static class PassListing
-{
-    /// <summary>All passes that overlap the span, by time of rise.</summary>
+    /// <summary>All passes that overlap the span with their verdicts, by time of rise, then by catalogue number; clashes among them named.</summary>
     /// <param name="satellites">The satellites.</param>
     /// <param name="question">What is looked for.</param>
-    /// <param name="cancellation">Stops the search.</param>
-    public static ImmutableArray<ListedPass> Search(ImmutableArray<Sgp4> satellites, PassQuestion question, CancellationToken cancellation)
+    /// <param name="settings">Station, dish, service.</param>
+    /// <param name="finished">Told the number of satellites that are done after each one, from any thread.</param>
+    /// <param name="most">Most passes that are taken.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <returns>The verdicts, or one sentence why these are too many.</returns>
+    public static Parsed<ImmutableArray<PassVerdict>> Judged(
+        ImmutableArray<Sgp4> satellites, PassQuestion question, VerdictSettings settings, Action<int> finished, CancellationToken cancellation, int most = MostPasses)
     {
-        Angle above = question.Geometric(question.Above);
-        HorizonMask? horizon = question.Horizon is { } seen
-            ? new HorizonMask(seen.Points.Select(p => p with { Elevation = question.Geometric(p.Elevation) }))
-            : null;
-        var found = new ListedPass[satellites.Length][];
-        Parallel.For(0, satellites.Length, new ParallelOptions { CancellationToken = cancellation }, k =>
+        ArgumentNullException.ThrowIfNull(question);
+        ArgumentNullException.ThrowIfNull(finished);
+        var search = new Search(question, settings);
+        var found = new PassVerdict[satellites.Length][];
+        int done = 0;
+        int passes = 0;
+        ParallelLoopResult result = Parallel.For(0, satellites.Length, new ParallelOptions { CancellationToken = cancellation }, (k, loop) =>
         {
-            var track = new SatelliteTrack(satellites[k], question.Station, question.Dut1Seconds);
-            found[k] = [.. PassSearch.Overlapping(track, question.From, question.To, above, horizon).Select(pass => new ListedPass(track, pass))];
+            found[k] = search.Of(satellites[k]);
+            if (Interlocked.Add(ref passes, found[k].Length) > most)
+            {
+                loop.Stop();
+                return;
+            }
+
+            finished(Interlocked.Increment(ref done));
         });
-        return [.. found.SelectMany(passes => passes).OrderBy(listed => listed.Pass.Aos.Utc).ThenBy(listed => listed.Elements.CatalogNumber)];
+        if (!result.IsCompleted)
+        {
+            return new ParseError("--for", 0, 0, FormattableString.Invariant(
+                $"these {satellites.Length} satellites have more than {most} passes in this span; make --for shorter or --above higher, or choose with --satellite"));
+        }
+
+        PassVerdict[] all = [.. found.SelectMany(one => one)];
+        Array.Sort(all, static (a, b) => a.Pass.Aos.Utc != b.Pass.Aos.Utc
+            ? a.Pass.Aos.Utc.CompareTo(b.Pass.Aos.Utc)
+            : a.Candidate.CatalogNumber.CompareTo(b.Candidate.CatalogNumber));
+        return PassJudge.WithClashes(ImmutableCollectionsMarshal.AsImmutableArray(all), settings.TurnAround);
     }
 
-    /// <summary>Judges passes on all cores.</summary>
-    /// <param name="passes">What was found.</param>
-    /// <param name="settings">Station, dish, service.</param>
-    /// <param name="cancellation">Stops it.</param>
-    /// <returns>Verdicts in the order of the passes, clashes among them named.</returns>
-    public static ImmutableArray<PassVerdict> Judge(ImmutableArray<ListedPass> passes, VerdictSettings settings, CancellationToken cancellation)
+    /// <summary>Finds and judges the passes of one satellite; safe from any thread.</summary>
+    private sealed class Search(PassQuestion question, VerdictSettings settings)
     {
-        ArgumentNullException.ThrowIfNull(settings);
-        var verdicts = new PassVerdict[passes.Length];
-        Parallel.For(0, passes.Length, new ParallelOptions { CancellationToken = cancellation }, k =>
+        private readonly Angle _above = question.Geometric(question.Above);
+
+        private readonly HorizonMask? _horizon = question.Horizon is { } seen
+            ? new HorizonMask(seen.Points.Select(p => p with { Elevation = question.Geometric(p.Elevation) }))
+            : null;
+
+        public PassVerdict[] Of(Sgp4 satellite)
         {
-            ListedPass listed = passes[k];
-            verdicts[k] = PassJudge.One(
-                new PassCandidate(listed.Elements.Name, listed.Elements.CatalogNumber, listed.Pass, listed.Track, ElementAge.At(listed.Elements, listed.Pass.Tca.Utc)), settings);
-        });
-        return PassJudge.WithClashes([.. verdicts], settings.TurnAround);
+            ElementSet elements = satellite.Elements;
+            var track = new SatelliteTrack(satellite, question.Station, question.Dut1Seconds);
+            PassVerdict VerdictOf(Pass pass) => PassJudge.One(
+                new PassCandidate(elements.Name, elements.CatalogNumber, pass, track, ElementAge.At(elements, pass.Tca.Utc)), settings);
+            return [.. PassSearch.Overlapping(track, question.From, question.To, _above, _horizon).Select(VerdictOf)];
+        }
     }
 }

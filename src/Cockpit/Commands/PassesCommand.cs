@@ -98,11 +98,18 @@ public sealed class PassesCommand
             return CommandRoot.WrongInput;
         }
 
-        ImmutableArray<ListedPass> passes = PassListing.Search(satellites, question, cancellation);
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
-        ImmutableArray<PassVerdict> verdicts = PassListing.Judge(passes, settings, cancellation);
+        var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
+        Parsed<ImmutableArray<PassVerdict>> judged = PassListing.Judged(satellites, question, settings, progress.Show, cancellation);
+        progress.Clear();
+        if (!judged.Try(out ImmutableArray<PassVerdict> verdicts, out error))
+        {
+            complaints.WriteLine(error);
+            return CommandRoot.WrongInput;
+        }
+
         Print(parsed, parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts, question);
-        if (passes.IsEmpty)
+        if (verdicts.IsEmpty)
         {
             complaints.WriteLine(FormattableString.Invariant(
                 $"no pass above {question.Above.Degrees:0.###} degrees in this span; make --for longer or --above lower"));

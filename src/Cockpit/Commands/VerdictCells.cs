@@ -29,9 +29,15 @@ internal static class VerdictCells
         Cell.Of(verdict.BeamWidth.Degrees, 3),
         Cell.Of(verdict.Sun?.Separation.Degrees, 2), Cell.Of(verdict.SunNear), Cell.Of(verdict.Moon?.Separation.Degrees, 2), Cell.Of(verdict.MoonNear),
         Cell.Of(verdict.ElementAge.HighKm, 2), Cell.Of(verdict.ElementAge.HighSeconds, 2), Cell.Of(verdict.Aside.Degrees, 3),
-        Cell.Of(string.Join("; ", verdict.Clashes.Select(clash => clash.Satellite))),
+        Cell.Of(ClashesOf(verdict)),
         Cell.Of(verdict.Score, 1), Cell.Of(verdict.Word.ToString().ToLowerInvariant()), Cell.Of(verdict.Sentence),
     ];
+
+    private static string ClashesOf(PassVerdict verdict)
+    {
+        string named = string.Join("; ", verdict.Clashes.Select(clash => clash.Satellite));
+        return verdict.FurtherClashes == 0 ? named : string.Create(CultureInfo.InvariantCulture, $"{named}; and {verdict.FurtherClashes} more");
+    }
 
     private static string LightOf(PictureLight light) => light switch
     {
