@@ -83,11 +83,17 @@ public class FeedBenchmarks
 
     private sealed class MemoryFile : IJournalFile
     {
+        private bool _open;
+
         public MemoryStream Bytes { get; } = new();
 
         public string Path => "memory";
 
-        public long Open() => Bytes.Length;
+        public JournalPlace Look() => new(_open ? JournalPlaceKind.Ours : JournalPlaceKind.Nothing, Bytes.Length);
+
+        public void Open() => _open = true;
+
+        public string MoveAside() => throw new InvalidOperationException("nothing else is in memory");
 
         public void Write(ReadOnlySpan<byte> bytes, long offset)
         {

@@ -15,7 +15,7 @@ internal static class FolderTable
     public static IReadOnlyDictionary<string, FolderRow> Rows { get; } = new SortedDictionary<string, FolderRow>(StringComparer.Ordinal)
     {
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
-        ["Checks"] = new("published tables, damage and simulation as checks of one command", "Core.*"),
+        ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*"),
         ["Checks.Signal"] = new("the meter against recordings and made-up samples with truth", "Core.*"),
         ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Simulation", "Wiring"),
         ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
@@ -45,7 +45,8 @@ internal static class FolderTable
         ["Core.Verdicts"] = new("whether a pass is worth it", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Time", "Core.Units"),
         ["Devices.Clocks"] = new("session clock, ticks", "Session.Bus", "Session.Events"),
         ["Devices.Feeds"] = new("bytes to events", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports", "Session.Bus", "Session.Events"),
-        ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Formats", "Core.Geo", "Core.Signal", "Core.Units", "Session.Bus", "Session.Events"),
+        ["Devices.Files"] = new("what lies under a path, asked without opening it"),
+        ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Formats", "Core.Geo", "Core.Signal", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
         ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats"),
         ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Formats", "Core.Formats.Recordings", "Devices.Journal", "Devices.Ports"),

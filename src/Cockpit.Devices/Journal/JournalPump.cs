@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Globalization;
 using System.Text.Json;
 using Cockpit.Session.Bus;
@@ -7,10 +6,7 @@ using Cockpit.Session.Events;
 namespace Cockpit.Devices.Journal;
 
 /// <summary>Brings waiting events to the file, step by step; a failing disk is told, tried again and never throws.</summary>
-/// <remarks>
-/// What is written but not yet surely on the disk is kept, and written again at the same place after a failure: a line that was cut
-/// off by a full disk is completed, not doubled. <see cref="Add"/> is safe from any thread, <see cref="Step"/> from one.
-/// </remarks>
+/// <remarks><see cref="Add"/> is safe from any thread, everything else from one.</remarks>
 public sealed class JournalPump : IDisposable
 {
     /// <summary>Written events are brought to the disk at least this often.</summary>
@@ -24,22 +20,18 @@ public sealed class JournalPump : IDisposable
 
     private const int LargestBatchBytes = 256 * 1024;
 
-    private readonly IJournalFile _file;
+    private readonly JournalStore _store;
     private readonly IEventSink _sink;
     private readonly TimeProvider _time;
-    private readonly JournalHeader _header;
     private readonly JournalQueue _queue;
     private readonly HashSet<Type> _unwritable = [];
-    private readonly ArrayBufferWriter<byte> _unsafe = new(4096);
-    private byte[] _beginning = [];
-    private long _safeLength;
-    private int _written;
     private int _taken;
-    private bool _open;
+    private long _notWritten;
     private bool _urgent;
     private long _lastSync;
-    private long _failedAt;
+    private long _toldAt;
     private string? _trouble;
+    private string? _reason;
 
     /// <summary>Makes a pump; nothing is opened yet.</summary>
     /// <param name="file">Where the lines go.</param>
@@ -49,10 +41,10 @@ public sealed class JournalPump : IDisposable
     /// <param name="capacity">Most events that wait.</param>
     public JournalPump(IJournalFile file, IEventSink sink, TimeProvider time, string programVersion, int capacity = DefaultCapacity)
     {
-        _file = file;
+        _store = new JournalStore(file);
         _sink = sink;
         _time = time;
-        _header = new JournalHeader(JournalHeader.CurrentFormat, programVersion, time.GetUtcNow().ToUniversalTime());
+        new JournalHeader(JournalHeader.CurrentFormat, programVersion, time.GetUtcNow().ToUniversalTime()).Write(_store.Lines);
         _queue = new JournalQueue(capacity);
         _lastSync = time.GetTimestamp();
     }
@@ -60,10 +52,16 @@ public sealed class JournalPump : IDisposable
     /// <summary>Whether every event given so far is on the disk; safe from any thread.</summary>
     public bool IsIdle => _queue.Pending == 0;
 
+    /// <summary>Path of the journal, for people.</summary>
+    public string Path => _store.Path;
+
     /// <summary>How long <see cref="Step"/> may be put off, if no event comes.</summary>
-    public TimeSpan NextStepIn => !_open && _trouble is not null
-        ? Left(_failedAt, RetryPeriod)
-        : _unsafe.WrittenCount > 0 ? Left(_lastSync, SyncPeriod) : SyncPeriod;
+    public TimeSpan NextStepIn => !_store.IsOpen && _trouble is not null
+        ? Left(_toldAt, RetryPeriod)
+        : _store.UnsafeBytes > 0 ? Left(_lastSync, SyncPeriod) : SyncPeriod;
+
+    /// <summary>How it stands with the journal: what is missing from it now, and why.</summary>
+    public JournalOutcome Outcome => new(_queue.Dropped + _queue.Pending + _notWritten + _store.LostLines, _reason, null);
 
     /// <summary>Takes an event; returns at once.</summary>
     public void Add(Envelope envelope) => _queue.Add(envelope);
@@ -73,57 +71,31 @@ public sealed class JournalPump : IDisposable
     /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
     public void Open()
     {
-        long length = _file.Open();
-        _open = true;
-        if (_beginning.Length == 0)
-        {
-            if (length > 0)
-            {
-                _open = false;
-                _file.Close();
-                throw new IOException("there is a journal already, and a journal is never written over");
-            }
-
-            _header.Write(_unsafe);
-            _beginning = _unsafe.WrittenSpan.ToArray();
-        }
-        else if (length < _safeLength)
-        {
-            StartAgain();
-        }
-
-        _written = 0;
-        WriteOut();
+        _store.Ensure();
+        _store.WriteOut();
     }
 
     /// <summary>Writes what waits, and syncs when it is due. Never throws for the disk.</summary>
     /// <param name="finish">Sync now, whatever the time.</param>
     public void Step(bool finish = false)
     {
-        if (!_open && _trouble is not null && Left(_failedAt, RetryPeriod) > TimeSpan.Zero && !finish)
+        if (!_store.IsOpen && _trouble is not null && Left(_toldAt, RetryPeriod) > TimeSpan.Zero && !finish)
         {
             return;
         }
 
         try
         {
-            if (!_open)
-            {
-                Open();
-            }
-
+            Ensure();
             while (TakeBatch())
             {
-                WriteOut();
+                _store.WriteOut();
             }
 
-            if (_unsafe.WrittenCount > 0 && (_urgent || finish || Left(_lastSync, SyncPeriod) <= TimeSpan.Zero))
+            SyncWhenDue(finish);
+            if (finish)
             {
-                Sync();
-            }
-            else if (_unsafe.WrittenCount == 0)
-            {
-                Finished();
+                Ensure();
             }
 
             Recovered();
@@ -134,36 +106,79 @@ public sealed class JournalPump : IDisposable
         }
     }
 
-    /// <inheritdoc/>
-    public void Dispose() => _file.Dispose();
-
-    private bool TakeBatch()
+    /// <summary>Writes what waits for the last time; what the disk does not take goes to another file, with all that came before.</summary>
+    /// <param name="rescue">The other file; made only if it is needed.</param>
+    /// <returns>What became of the journal.</returns>
+    public JournalOutcome Finish(Func<IJournalFile> rescue)
     {
-        int before = _unsafe.WrittenCount;
-        while (_unsafe.WrittenCount - before < LargestBatchBytes && _queue.TryTake(out Envelope? envelope))
+        ArgumentNullException.ThrowIfNull(rescue);
+        Step(finish: true);
+        JournalOutcome outcome = Outcome;
+        if (outcome.IsWhole || _reason is null)
+        {
+            return outcome;
+        }
+
+        try
+        {
+            while (TakeBatch(all: true))
+            {
+                // Until nothing waits any more.
+            }
+
+            using IJournalFile other = rescue();
+            _store.CopyTo(other);
+            return outcome with { Rescue = other.Path };
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or NotSupportedException)
+        {
+            return outcome with { Trouble = $"{outcome.Trouble}; nor could it be put elsewhere: {DiskWords.Of(failure)}" };
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _store.Dispose();
+
+    /// <summary>Lets the file go, tells the trouble if it is a new one, and waits for the next try.</summary>
+    internal void Failed(Exception failure)
+    {
+        _store.Close();
+        _reason = DiskWords.Of(failure);
+        Tell($"{_store.Path} cannot be written: {_reason}; tried again every second");
+    }
+
+    private void Ensure()
+    {
+        if (_store.Ensure() is { } mended)
+        {
+            Tell(mended);
+            _store.WriteOut();
+        }
+    }
+
+    private bool TakeBatch(bool all = false)
+    {
+        int before = _store.UnsafeBytes;
+        while (_store.UnsafeBytes - before < LargestBatchBytes && _queue.TryTake(out Envelope? envelope))
         {
             _taken++;
             Append(envelope);
         }
 
-        return _unsafe.WrittenCount > _written;
+        return all ? _store.UnsafeBytes > before : _store.HasUnwritten;
     }
 
     private void Append(Envelope envelope)
     {
-        int start = _unsafe.WrittenCount;
         try
         {
-            JournalLine.Write(_unsafe, envelope);
+            JournalLine.Write(_store.Lines, envelope);
             _urgent |= envelope.Event is OperatorPressed or SessionOpened or SessionClosed or ClockCorrected;
-            if (envelope.Event is SessionOpened)
-            {
-                _beginning = [.. _beginning, .. _unsafe.WrittenSpan[start..]];
-            }
         }
         catch (Exception failure) when (failure is JsonException or NotSupportedException or ArgumentException)
         {
             // Only a mistake of ours leads here; the line is written whole or not at all, and the others go on.
+            _notWritten++;
             if (_unwritable.Add(envelope.Event.GetType()))
             {
                 _sink.Publish(Sources.Program, new PartFailed("journal", $"an event could not be written: {failure.Message}"));
@@ -171,21 +186,19 @@ public sealed class JournalPump : IDisposable
         }
     }
 
-    private void WriteOut()
+    private void SyncWhenDue(bool finish)
     {
-        _file.Write(_unsafe.WrittenSpan[_written..], _safeLength + _written);
-        _written = _unsafe.WrittenCount;
-    }
-
-    private void Sync()
-    {
-        _file.Sync();
-        _safeLength += _unsafe.WrittenCount;
-        _unsafe.ResetWrittenCount();
-        _written = 0;
-        _urgent = false;
-        _lastSync = _time.GetTimestamp();
-        Finished();
+        if (_store.UnsafeBytes == 0)
+        {
+            Finished();
+        }
+        else if (_urgent || finish || Left(_lastSync, SyncPeriod) <= TimeSpan.Zero)
+        {
+            _store.Sync();
+            _urgent = false;
+            _lastSync = _time.GetTimestamp();
+            Finished();
+        }
     }
 
     private void Finished()
@@ -194,23 +207,9 @@ public sealed class JournalPump : IDisposable
         _taken = 0;
     }
 
-    /// <summary>The file is not what was written: begin a new one with what every reader needs first, then what is at hand.</summary>
-    private void StartAgain()
+    private void Tell(string trouble)
     {
-        byte[] atHand = _unsafe.WrittenSpan.ToArray();
-        _unsafe.ResetWrittenCount();
-        _unsafe.Write(_beginning);
-        _unsafe.Write(atHand);
-        _safeLength = 0;
-    }
-
-    /// <summary>Lets the file go, tells the trouble if it is a new one, and waits for the next try.</summary>
-    internal void Failed(Exception failure)
-    {
-        _file.Close();
-        _open = false;
-        _failedAt = _time.GetTimestamp();
-        string trouble = $"{_file.Path} cannot be written: {DiskWords.Of(failure)}; tried again every second";
+        _toldAt = _time.GetTimestamp();
         if (!string.Equals(trouble, _trouble, StringComparison.Ordinal))
         {
             _trouble = trouble;
@@ -220,7 +219,10 @@ public sealed class JournalPump : IDisposable
 
     private void Recovered()
     {
-        if (_trouble is null)
+        _reason = null;
+
+        // What was mended at once stays to be read for a moment.
+        if (_trouble is null || Left(_toldAt, RetryPeriod) > TimeSpan.Zero)
         {
             return;
         }

@@ -9,6 +9,7 @@ internal sealed class JournalQueue(int capacity)
     private readonly Lock _gate = new();
     private readonly Queue<Envelope> _waiting = new();
     private long _dropped;
+    private long _droppedInAll;
     private long _pending;
 
     /// <summary>Events given that are neither dropped nor finished with.</summary>
@@ -23,6 +24,18 @@ internal sealed class JournalQueue(int capacity)
         }
     }
 
+    /// <summary>Events lost since the start.</summary>
+    internal long Dropped
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _droppedInAll;
+            }
+        }
+    }
+
     internal void Add(Envelope envelope)
     {
         lock (_gate)
@@ -31,6 +44,7 @@ internal sealed class JournalQueue(int capacity)
             {
                 _waiting.Dequeue();
                 _dropped++;
+                _droppedInAll++;
                 _pending--;
             }
 

@@ -9,17 +9,24 @@ public sealed class JournalWriter : IAsyncDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
 
     private readonly JournalPump _pump;
+    private readonly Func<IJournalFile> _rescue;
     private readonly AutoResetEvent _wake = new(initialState: false);
     private readonly TaskCompletionSource _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private volatile bool _stopping;
+    private volatile JournalOutcome? _outcome;
 
     /// <summary>Starts the thread.</summary>
     /// <param name="pump">What it drives; already open, and disposed by the writer at its end.</param>
-    public JournalWriter(JournalPump pump)
+    /// <param name="rescue">Where everything goes at the end when the disk does not take it; made only if it is needed.</param>
+    public JournalWriter(JournalPump pump, Func<IJournalFile> rescue)
     {
         _pump = pump;
+        _rescue = rescue;
         new Thread(Run) { IsBackground = true, Name = "journal" }.Start();
     }
+
+    /// <summary>What became of the journal; after the disposal.</summary>
+    public JournalOutcome Outcome => _outcome ?? _pump.Outcome with { Trouble = "the disk does not answer" };
 
     /// <summary>Takes an event; returns at once. Events after the disposal are dropped.</summary>
     public void Append(Envelope envelope)
@@ -50,11 +57,12 @@ public sealed class JournalWriter : IAsyncDisposable
         {
             while (!_stopping)
             {
-                Step(finish: false);
+                Guarded(() => _pump.Step());
                 _wake.WaitOne(_pump.NextStepIn);
             }
 
-            Step(finish: true);
+            Guarded(() => _outcome = _pump.Finish(_rescue));
+            _outcome ??= _pump.Outcome;
         }
         finally
         {
@@ -63,11 +71,11 @@ public sealed class JournalWriter : IAsyncDisposable
         }
     }
 
-    private void Step(bool finish)
+    private void Guarded(Action step)
     {
         try
         {
-            _pump.Step(finish);
+            step();
         }
 #pragma warning disable CA1031 // The journal must never end the pass: an unforeseen failure is told and tried again like a full disk.
         catch (Exception failure)

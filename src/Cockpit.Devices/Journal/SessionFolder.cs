@@ -58,13 +58,20 @@ public sealed record SessionFolder(string Path)
         try
         {
             pump.Open();
-            return new JournalWriter(pump);
+            return new JournalWriter(pump, Rescue);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
             pump.Dispose();
             return NotWritable(Path, failure);
         }
+    }
+
+    /// <summary>A folder of its own among the temporary files, named like the session.</summary>
+    private JournalFile Rescue()
+    {
+        string name = System.IO.Path.GetFileName(System.IO.Path.TrimEndingDirectorySeparator(Path));
+        return new JournalFile(System.IO.Path.Combine(Directory.CreateTempSubdirectory($"cockpit-{name}-").FullName, JournalName));
     }
 
     private static ParseError NotWritable(string path, Exception failure) =>

@@ -50,7 +50,13 @@ public static class SimulateSessionCommand
 
         bus.Publish(Sources.Program, new SessionClosed("ended"));
         await journal.DisposeAsync();
-        return 0;
+        if (journal.Outcome.IsWhole)
+        {
+            return 0;
+        }
+
+        await complaints.WriteLineAsync(journal.Outcome.Sentence(folder.Path));
+        return CommandRoot.Failed;
     }
 
     private static async Task PublishAsync(SessionBus bus, int rate, TimeProvider clock, CancellationToken cancellation)

@@ -120,8 +120,8 @@ public sealed class SessionRun
         await journal.DisposeAsync();
         await speaker.DisposeAsync();
         front.Dispose();
-        await ReportAsync(folder, digest, measurements);
-        return code;
+        await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
+        return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
     }
 
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
@@ -195,9 +195,9 @@ public sealed class SessionRun
             ? ReviewSummary.Lines(review, brief: true)
             : [];
 
-    private async Task ReportAsync(SessionFolder folder, SnapshotDigest digest, Measurements measurements)
+    private async Task ReportAsync(string lastWord, SessionFolder folder, SnapshotDigest digest, Measurements measurements)
     {
-        List<string> lines = [$"session kept in {folder.Path}", .. Review(folder)];
+        List<string> lines = [lastWord, .. Review(folder)];
         if (_plan.Digest)
         {
             lines.Add($"digest {digest.Current()} of {digest.Count} snapshots");

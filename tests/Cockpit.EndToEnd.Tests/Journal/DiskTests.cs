@@ -75,7 +75,7 @@ public sealed class DiskTests : IDisposable
         SessionFolder folder = Created(disk.Path);
         JournalPump pump = new(disk.Open(folder.JournalPath), _events, TimeProvider.System, "0.1.0");
         pump.Open();
-        await using (JournalWriter writer = new(pump))
+        await using (JournalWriter writer = new(pump, () => throw new IOException("nothing is to be rescued")))
         {
             Append(writer, 1, 1000);
             string trouble = Assert.IsType<string>(_events.Next<JournalChanged>().Trouble);

@@ -62,7 +62,11 @@ internal sealed class SmallDisk : IDisposable
 
         public string Path => file.Path;
 
-        public long Open() => file.Open();
+        public JournalPlace Look() => file.Look();
+
+        public void Open() => file.Open();
+
+        public string MoveAside() => file.MoveAside();
 
         public void Write(ReadOnlySpan<byte> bytes, long offset)
         {

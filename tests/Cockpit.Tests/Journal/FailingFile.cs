@@ -6,10 +6,16 @@ namespace Cockpit.Tests.Journal;
 internal sealed class FailingFile : IJournalFile
 {
     private MemoryStream? _handle;
+    private MemoryStream? _ours;
 
     public string Path => "/sessions/x/session.jsonl";
 
-    public MemoryStream Bytes { get; private set; } = new();
+    public MemoryStream? Lies { get; private set; }
+
+    public MemoryStream Bytes => Lies ?? throw new IOException("there is no file");
+
+    /// <summary>What was moved out of the way.</summary>
+    public List<MemoryStream> Aside { get; } = [];
 
     /// <summary>Bytes that fit; a write past it leaves what fits, like a full disk.</summary>
     public long Room { get; set; } = long.MaxValue;
@@ -19,12 +25,34 @@ internal sealed class FailingFile : IJournalFile
     public int Syncs { get; private set; }
 
     /// <summary>The file under the name is gone; what is open still takes writes, as on Unix.</summary>
-    public void LoseFile() => Bytes = new MemoryStream();
+    public void LoseFile() => Lies = null;
 
-    public long Open()
+    /// <summary>Another file comes under the name.</summary>
+    public void Replace(byte[] bytes)
     {
-        _handle = Bytes;
-        return _handle.Length;
+        Lies = new MemoryStream();
+        Lies.Write(bytes);
+    }
+
+    public JournalPlace Look() => Lies is null
+        ? new(JournalPlaceKind.Nothing, 0)
+        : new(ReferenceEquals(Lies, _ours) ? JournalPlaceKind.Ours : JournalPlaceKind.Other, Lies.Length);
+
+    public void Open()
+    {
+        if (Lies is not null && !ReferenceEquals(Lies, _ours))
+        {
+            throw new IOException("the file exists already");
+        }
+
+        _handle = _ours = Lies ??= new MemoryStream();
+    }
+
+    public string MoveAside()
+    {
+        Aside.Add(Bytes);
+        Lies = null;
+        return $"session.other-{Aside.Count}.jsonl";
     }
 
     public void Write(ReadOnlySpan<byte> bytes, long offset)

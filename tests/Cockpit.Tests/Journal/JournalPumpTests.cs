@@ -90,20 +90,122 @@ public sealed class JournalPumpTests : IDisposable
     }
 
     [Fact]
-    public void A_file_that_vanished_is_begun_anew_with_the_header_and_the_settings()
+    public void A_file_that_vanished_is_written_again_whole_and_that_is_said()
     {
         using JournalPump pump = Opened();
-        Add(pump, EventSamples.All[0]);
         Fill(pump, 3);
         _file.LoseFile();
-        _file.SyncTrouble = "the file was removed while it was written";
         Fill(pump, 2);
-        _file.SyncTrouble = null;
+        AssertWhole(5, "/sessions/x/session.jsonl was removed; the session is written again whole");
         Fill(pump, 1);
+        Assert.Equal(new JournalChanged(null), _sink.Events[^1]);
+        AssertWhole(6);
+    }
+
+    [Fact]
+    public void Another_file_in_its_place_is_kept_under_another_name_and_the_session_written_again_whole()
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 3);
+        byte[] copy = _file.Bytes.ToArray()[..^20];
+        _file.Replace(copy);
+        Fill(pump, 2);
+        AssertWhole(5, "/sessions/x/session.jsonl was replaced by another file; what was there is now session.other-1.jsonl; the session is written again whole");
+        Assert.Equal(copy, Assert.Single(_file.Aside).ToArray());
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(300)]
+    public void A_file_that_was_cut_off_is_written_again_whole(int length)
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 5);
+        _file.Bytes.SetLength(length);
+        Fill(pump, 2);
+        AssertWhole(7, "/sessions/x/session.jsonl was cut off; the session is written again whole");
+    }
+
+    [Fact]
+    public void What_another_program_wrote_behind_it_is_kept_too()
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 3);
+        _file.Bytes.Position = _file.Bytes.Length;
+        _file.Bytes.Write("a line of somebody else"u8);
+        Fill(pump, 2);
+        AssertWhole(5, "/sessions/x/session.jsonl was written to by another program; what was there is now session.other-1.jsonl; the session is written again whole");
+        Assert.Single(_file.Aside);
+    }
+
+    [Fact]
+    public void A_full_disk_while_it_is_written_again_loses_nothing()
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 9);
+        _file.LoseFile();
+        _file.Room = 400;
+        Fill(pump, 2);
+        Fill(pump, 2);
+        _file.Room = long.MaxValue;
         Fill(pump, 1);
-        Recording read = ReadBack();
-        Assert.Equal([1L, 5, 6, 7, 8], read.Envelopes.Select(envelope => envelope.Sequence));
-        Assert.IsType<SessionOpened>(read.Envelopes[0].Event);
+        AssertWhole(14);
+        Assert.Empty(_file.Aside);
+    }
+
+    [Fact]
+    public void A_long_session_is_held_packed_and_written_again_whole()
+    {
+        using JournalPump pump = Opened();
+        for (int round = 0; round < 12; round++)
+        {
+            Fill(pump, 1000);
+        }
+
+        _file.Bytes.SetLength(0);
+        Fill(pump, 1);
+        AssertWhole(12001);
+    }
+
+    [Fact]
+    public void The_last_word_counts_what_a_full_disk_did_not_take_and_says_where_all_of_it_is()
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 10);
+        _file.Room = _file.Bytes.Length;
+        Fill(pump, 7);
+        using FailingFile rescue = new();
+        JournalOutcome outcome = pump.Finish(() => rescue);
+        Assert.Equal(new JournalOutcome(7, "No space left on device", "/sessions/x/session.jsonl"), outcome);
+        Assert.Equal(17, Journals.Read(rescue.Bytes.ToArray()).Envelopes.Length);
+        Assert.Equal(
+            "session not kept whole in sessions/x: 7 events are missing (No space left on device); all that is held is in /sessions/x/session.jsonl: move it to where it lasts",
+            outcome.Sentence("sessions/x"));
+    }
+
+    [Fact]
+    public void The_last_word_of_a_whole_session_is_where_it_is()
+    {
+        using JournalPump pump = Opened();
+        Fill(pump, 10);
+        Add(pump, new SessionClosed("ended"));
+        JournalOutcome outcome = pump.Finish(() => throw new InvalidOperationException("nothing is to be rescued"));
+        Assert.True(outcome.IsWhole);
+        Assert.Equal("session kept in sessions/x", outcome.Sentence("sessions/x"));
+        AssertWhole(11);
+    }
+
+    [Fact]
+    public void What_the_queue_had_to_drop_is_in_the_last_word()
+    {
+        using JournalPump pump = Opened(capacity: 8);
+        Fill(pump, 5);
+        _file.Room = _file.Bytes.Length;
+        Fill(pump, 21);
+        _file.Room = long.MaxValue;
+        JournalOutcome outcome = pump.Finish(() => throw new InvalidOperationException("nothing is to be rescued"));
+        Assert.Equal("session not kept whole in x: 13 events are missing", outcome.Sentence("x"));
     }
 
     [Fact]
@@ -154,7 +256,19 @@ public sealed class JournalPumpTests : IDisposable
     private void Add(JournalPump pump, SessionEvent fact)
     {
         _sequence++;
-        pump.Add(new Envelope(_sequence, TimeSpan.FromSeconds(_sequence), _time.GetUtcNow(), "test", fact));
+        TimeSpan elapsed = TimeSpan.FromSeconds(_sequence);
+        pump.Add(new Envelope(_sequence, elapsed, Journals.Start + elapsed, "test", fact));
+    }
+
+    private void AssertWhole(int count, string? told = null)
+    {
+        Recording read = ReadBack();
+        Assert.Equal(Enumerable.Range(1, count).Select(number => (long)number), read.Envelopes.Select(envelope => envelope.Sequence));
+        Assert.Empty(read.Notes);
+        if (told is not null)
+        {
+            Assert.Contains(new JournalChanged(told), _sink.Events);
+        }
     }
 
     private Recording ReadBack() => Journals.Read(_file.Bytes.ToArray());
