@@ -5,6 +5,8 @@ namespace Cockpit.Devices.Journal;
 /// <summary>Time spans as decimal seconds in JSON, exact to the 100 ns.</summary>
 internal static class ExactSeconds
 {
+    private static readonly decimal Most = Of(TimeSpan.MaxValue);
+
     internal static decimal Of(TimeSpan span) => span.Ticks / (decimal)TimeSpan.TicksPerSecond;
 
     internal static TimeSpan Read(ref Utf8JsonReader reader)
@@ -14,7 +16,6 @@ internal static class ExactSeconds
             throw new JsonException("seconds were expected");
         }
 
-        decimal ticks = seconds * TimeSpan.TicksPerSecond;
-        return Math.Abs(ticks) <= long.MaxValue ? TimeSpan.FromTicks((long)ticks) : throw new JsonException("the time is out of range");
+        return Math.Abs(seconds) <= Most ? TimeSpan.FromTicks((long)(seconds * TimeSpan.TicksPerSecond)) : throw new JsonException("the time is out of range");
     }
 }

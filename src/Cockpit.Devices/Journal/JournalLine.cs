@@ -13,7 +13,8 @@ namespace Cockpit.Devices.Journal;
 /// <param name="Envelope">The event; null when the type is unknown or the line is damaged.</param>
 /// <param name="UnknownType">The type's name when this program does not know it.</param>
 /// <param name="Damage">What is wrong with the line; null when nothing is.</param>
-internal readonly record struct JournalRecord(long Sequence, Envelope? Envelope, string? UnknownType, string? Damage);
+/// <param name="Wild">What is wild in a line that is well-formed; without an event the line is passed over, with one it was mended.</param>
+internal readonly record struct JournalRecord(long Sequence, Envelope? Envelope, string? UnknownType, string? Damage, string? Wild = null);
 
 /// <summary>An event as one line of JSON with its checksum.</summary>
 /// <remarks>
@@ -121,7 +122,7 @@ internal static class JournalLine
         {
             return ReadMembers(line);
         }
-        catch (Exception trouble) when (trouble is JsonException or InvalidOperationException or FormatException or NotSupportedException)
+        catch (Exception trouble) when (trouble is JsonException or InvalidOperationException or FormatException or NotSupportedException or ArgumentException or OverflowException)
         {
             return new(0, null, null, "it is not an event of a journal: " + trouble.Message);
         }

@@ -29,4 +29,13 @@ public enum JournalNoteKind
 
     /// <summary>A type of event that this program does not know; all of that type were passed over.</summary>
     UnknownType = 4,
+
+    /// <summary>A value is out of all reason; the line was passed over, or the value replaced by the usual one.</summary>
+    Wild = 5,
+
+    /// <summary>The time of an event runs back, or does not fit those beside it; it was taken from the event before.</summary>
+    TimeOff = 6,
+
+    /// <summary>The first line is not the header; the events behind it were read.</summary>
+    LostHeader = 7,
 }

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Formats;
-using Cockpit.Session.Events;
+using Cockpit.Devices.Files;
 
 namespace Cockpit.Devices.Journal;
 
@@ -11,6 +11,12 @@ public sealed class JournalReader : IDisposable
     /// <summary>Longest line that is read, bytes.</summary>
     public const int LongestLine = 1024 * 1024;
 
+    /// <summary>Largest file that is read, bytes: the most events that are held, and as much again.</summary>
+    public const long LargestFile = 2L * 1024 * 1024 * 1024;
+
+    /// <summary>Lines without an event after which a file without a header is no session.</summary>
+    private const int LinesWithoutEvent = 1000;
+
     private const int ChunkBytes = 32 * 1024;
 
     private readonly Stream _stream;
@@ -19,18 +25,15 @@ public sealed class JournalReader : IDisposable
     private readonly HashSet<string> _unknownTypes = new(StringComparer.Ordinal);
     private readonly byte[] _chunk = new byte[ChunkBytes];
     private long _tooLong;
-    private long _lastSequence;
+    private long _zeros;
+    private long _zerosTold;
     private bool _atEnd;
     private bool _torn;
 
-    private JournalReader(Stream stream)
-    {
-        _stream = stream;
-        Header = null!;
-    }
+    private JournalReader(Stream stream) => _stream = stream;
 
-    /// <summary>The first line.</summary>
-    public JournalHeader Header { get; private set; }
+    /// <summary>The first line; null when it is lost.</summary>
+    public JournalHeader? Header { get; private set; }
 
     /// <summary>Opens the journal of a session.</summary>
     /// <param name="path">Folder of the session, or its journal.</param>
@@ -40,6 +43,11 @@ public sealed class JournalReader : IDisposable
         string file = Directory.Exists(path) ? Path.Combine(path, SessionFolder.JournalName) : path;
         try
         {
+            if (Unreadable(file) is { } why)
+            {
+                return new ParseError(path, 0, 0, why);
+            }
+
             return Open(new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0), file);
         }
         catch (Exception failure) when (failure is FileNotFoundException or DirectoryNotFoundException)
@@ -60,16 +68,15 @@ public sealed class JournalReader : IDisposable
     public static Parsed<JournalReader> Open(Stream stream, string source)
     {
         JournalReader reader = new(stream);
-        if (reader.NextLine() is not (_, { } first) || reader._torn)
+        if (reader.NextLine() is not { } first)
         {
             reader.Dispose();
             return new ParseError(source, 1, 0, "this is not a session: there is no whole first line; give the folder of a session");
         }
 
-        if (JournalHeader.Read(first) is not { } header)
+        if (JournalHeader.Read(first.Line) is not { } header)
         {
-            reader.Dispose();
-            return new ParseError(source, 1, 0, "this is not a session: the first line is not the header of a journal; give the folder of a session");
+            return reader.WithoutHeader(first, source);
         }
 
         if (header.Format != JournalHeader.CurrentFormat)
@@ -82,27 +89,72 @@ public sealed class JournalReader : IDisposable
         return reader;
     }
 
-    /// <summary>The events in their order; can be gone through once.</summary>
-    /// <param name="note">Called for everything that is not as it should be.</param>
+    /// <summary>What each line holds, in the order of the file; can be gone through once.</summary>
+    /// <param name="note">Called for everything that is not as it should be with a line by itself.</param>
     /// <exception cref="IOException">The file could not be read any further.</exception>
-    public IEnumerable<Envelope> Read(Action<JournalNote> note)
+    internal IEnumerable<(long Line, JournalRecord Record)> Read(Action<JournalNote> note)
     {
+        if (Header is null)
+        {
+            note(new(1, JournalNoteKind.LostHeader, "the header is lost; the events behind it are read"));
+        }
+
         while (NextLine() is (var number, { } line))
         {
             NoteTooLong(number, note);
-            if (Accept(number, JournalLine.Read(line), note) is { } envelope)
+            NoteZeros(number, note);
+            JournalRecord record = EventLimits.Limited(JournalLine.Read(line));
+            if (Accept(number, record, note))
             {
-                yield return envelope;
+                yield return (number, record);
             }
         }
 
         NoteTooLong(_framer.Lines, note);
+        NoteZeros(_framer.Lines, note);
     }
 
     /// <inheritdoc/>
     public void Dispose() => _stream.Dispose();
 
-    private Envelope? Accept(long number, JournalRecord record, Action<JournalNote> note)
+    /// <summary>Why a file is not even opened; null when it may be.</summary>
+    private static string? Unreadable(string file) => FileStatus.Of(file, follow: true) switch
+    {
+        { Kind: FileKind.Pipe } => "this is a pipe, not the file of a session; give the folder of a session",
+        { Kind: FileKind.Device } => "this is a device, not the file of a session; give the folder of a session",
+        { Length: > LargestFile } large => string.Create(CultureInfo.InvariantCulture, $"the file has {large.Length} bytes; a session of more than {LargestFile} bytes is not read"),
+        _ => null,
+    };
+
+    // A session whose beginning was overwritten or cut away is one all the same: the first whole line that is an event tells.
+    private Parsed<JournalReader> WithoutHeader((long Number, byte[] Line) first, string source)
+    {
+        List<(long Number, byte[] Line)> seen = [first];
+        while (seen.Count <= LinesWithoutEvent && JournalLine.CheckProblem(seen[^1].Line) is not null && NextLine() is { } next)
+        {
+            seen.Add(next);
+        }
+
+        if (JournalLine.CheckProblem(seen[^1].Line) is not null)
+        {
+            Dispose();
+            bool torn = _torn && seen.Count == 1;
+            return new ParseError(source, 1, 0, torn
+                ? "this is not a session: there is no whole first line; give the folder of a session"
+                : "this is not a session: the first line is not the header of a journal, and no event follows; give the folder of a session");
+        }
+
+        foreach ((long, byte[]) later in _lines.ToArray())
+        {
+            seen.Add(later);
+        }
+
+        _lines.Clear();
+        seen.ForEach(_lines.Enqueue);
+        return this;
+    }
+
+    private bool Accept(long number, JournalRecord record, Action<JournalNote> note)
     {
         if (record.Damage is { } damage)
         {
@@ -110,27 +162,29 @@ public sealed class JournalReader : IDisposable
             note(torn
                 ? new(number, JournalNoteKind.TornEnd, "the last line was cut off, as by a crash; it is passed over")
                 : new(number, JournalNoteKind.Damaged, $"the line is damaged ({damage}); it is passed over"));
-            return null;
+            return false;
         }
 
-        if (record.Sequence <= _lastSequence)
+        if (record.Wild is { } wild)
         {
-            note(new(number, JournalNoteKind.OutOfOrder, string.Create(CultureInfo.InvariantCulture, $"event {record.Sequence} comes after event {_lastSequence}; it is passed over")));
-            return null;
+            note(new(number, JournalNoteKind.Wild, record.Envelope is null ? $"{wild}, which cannot be; the line is passed over" : $"{wild}"));
         }
 
-        if (record.Sequence != _lastSequence + 1)
-        {
-            note(new(number, JournalNoteKind.Gap, string.Create(CultureInfo.InvariantCulture, $"events {_lastSequence + 1} to {record.Sequence - 1} are missing")));
-        }
-
-        _lastSequence = record.Sequence;
         if (record.UnknownType is { } unknown && _unknownTypes.Add(unknown))
         {
             note(new(number, JournalNoteKind.UnknownType, $"events of type {unknown} are not known to this version of the program; they are passed over"));
         }
 
-        return record.Envelope;
+        return true;
+    }
+
+    private void NoteZeros(long number, Action<JournalNote> note)
+    {
+        if (_zeros > _zerosTold)
+        {
+            note(new(number, JournalNoteKind.Damaged, string.Create(CultureInfo.InvariantCulture, $"{_zeros - _zerosTold} zero bytes stand at or after this line, as after a cut; what was there is lost")));
+            _zerosTold = _zeros;
+        }
     }
 
     private void NoteTooLong(long number, Action<JournalNote> note)
@@ -147,7 +201,7 @@ public sealed class JournalReader : IDisposable
         while (_lines.Count == 0 && !_atEnd)
         {
             int count = _stream.Read(_chunk);
-            _framer.Add(_chunk.AsSpan(0, count), Take);
+            _framer.Add(WithoutZeros(_chunk.AsSpan(0, count)), Take);
             if (count == 0)
             {
                 _atEnd = true;
@@ -159,5 +213,21 @@ public sealed class JournalReader : IDisposable
         return _lines.TryDequeue(out (long, byte[]) next) ? next : null;
 
         void Take(ReadOnlySpan<byte> line) => _lines.Enqueue((_framer.Lines, line.ToArray()));
+    }
+
+    // A file that was cut off while it was written has a hole of zeros; no line of JSON holds one.
+    private Span<byte> WithoutZeros(Span<byte> chunk)
+    {
+        int kept = 0;
+        foreach (byte value in chunk)
+        {
+            if (value != 0)
+            {
+                chunk[kept++] = value;
+            }
+        }
+
+        _zeros += chunk.Length - kept;
+        return chunk[..kept];
     }
 }

@@ -18,6 +18,9 @@ public sealed class Player : IDisposable
 
     private static readonly TimeSpan TimerStep = TimeSpan.FromMilliseconds(1);
 
+    /// <summary>A timer takes at most 49 days; after this one it is looked again.</summary>
+    private static readonly TimeSpan LongestWait = TimeSpan.FromHours(1);
+
     private readonly Lock _gate = new();
     private readonly ImmutableArray<Envelope> _envelopes;
     private readonly TimeProvider _time;
@@ -214,6 +217,6 @@ public sealed class Player : IDisposable
     private TimeSpan RealTimeTo(TimeSpan elapsed)
     {
         double steps = Math.Ceiling((elapsed - PositionNow()) / _rate / TimerStep);
-        return TimerStep * Math.Max(steps, 1);
+        return TimerStep * Math.Clamp(steps, 1, LongestWait / TimerStep);
     }
 }

@@ -1,10 +1,5 @@
 using System.CommandLine;
-using System.Globalization;
-using Cockpit.Core.Formats;
-using Cockpit.Devices.Journal;
-using Cockpit.Session.Events;
-using Cockpit.Session.Pipeline;
-using Cockpit.Session.State;
+using Cockpit.Checks;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -16,40 +11,34 @@ public static class CheckSessionCommand
     public static Command Create()
     {
         Argument<string> path = new("session") { HelpName = "SESSION", Description = "Folder of the session" };
-        Command command = new("session", "Read a session whole: what it holds, what is damaged, the fingerprint of its snapshots") { path };
+        Command command = new(
+            "session",
+            """
+            Read a session whole: what it holds, what is damaged, the fingerprint of its snapshots.
+            The exit code is 0 only for a session that is not damaged: 1 when something is damaged, missing or wild, 2 when it is no session.
+            """) { path };
         command.SetAction((parsed, _) => RunAsync(parsed.GetRequiredValue(path), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
         return command;
     }
 
     private static async Task<int> RunAsync(string path, TextWriter output, TextWriter complaints)
     {
-        if (!Recording.ReadAll(path).Try(out Recording? recording, out ParseError? error))
+        if (!SessionCheck.Of(path).Try(out SessionCheck? check, out ParseError? error))
         {
             await complaints.WriteLineAsync(error.ToString());
             return CommandRoot.WrongInput;
         }
 
-        foreach (JournalNote note in recording.Notes)
+        foreach (string note in check.Notes)
         {
             await complaints.WriteLineAsync($"{path}: {note}");
         }
 
-        Fold fold = new();
-        using SnapshotDigest digest = new();
-        foreach (Envelope envelope in recording.Envelopes)
+        foreach (string line in check.Report)
         {
-            digest.Add(fold.Step(envelope));
+            await output.WriteLineAsync(line);
         }
 
-        Envelope last = recording.Envelopes[^1];
-        bool clean = last.Event is SessionClosed;
-        SessionSettings? settings = (recording.Envelopes[0].Event as SessionOpened)?.Settings;
-        await output.WriteLineAsync($"satellite  {OutsideText.Clean(settings?.SatelliteName ?? "unknown")}");
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"from       {recording.Envelopes[0].Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"to         {last.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"events     {recording.Envelopes.Length}, last number {last.Sequence}"));
-        await output.WriteLineAsync($"end        {(clean ? "closed cleanly" : "not closed: the program or the machine stopped")}");
-        await output.WriteLineAsync($"digest {digest.Current()} of {digest.Count} snapshots");
-        return 0;
+        return check.IsUndamaged ? 0 : CommandRoot.Failed;
     }
 }

@@ -8,6 +8,7 @@ using Cockpit.Screen.Views;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
+using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
 
@@ -29,8 +30,23 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
         using ScreenFront front = new(options);
         Voice voice = new(time);
-        AsideSink aside = new();
-        using SnapshotPipeline pipeline = new(bus, aside, thread, [("voice", snapshot => voice.Accept(snapshot.Cues)), ("screen", front.Show)]);
+        bool shown = false;
+
+        // Where not one moment can be computed there is nothing to look at, and the sentence is worth more than an empty screen.
+        AsideSink aside = new(failed =>
+        {
+            if (!shown && string.Equals(failed.Part, "computation", StringComparison.Ordinal))
+            {
+                front.Stop(Commands.CommandRoot.Failed);
+            }
+        });
+        void Show(Snapshot snapshot)
+        {
+            shown = true;
+            front.Show(snapshot);
+        }
+
+        using SnapshotPipeline pipeline = new(bus, aside, thread, [("voice", snapshot => voice.Accept(snapshot.Cues)), ("screen", Show)]);
         ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
 
         // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
@@ -92,7 +108,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
     }
 
     /// <summary>What happens to the devices of the replay is no part of the session; what failed is told after the screen.</summary>
-    private sealed class AsideSink : IEventSink
+    private sealed class AsideSink(Action<PartFailed> onFailure) : IEventSink
     {
         private readonly ConcurrentQueue<string> _troubles = new();
 
@@ -103,6 +119,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
             if (sessionEvent is PartFailed failed)
             {
                 _troubles.Enqueue($"{failed.Part} failed in the replay: {failed.Trouble}");
+                onFailure(failed);
             }
         }
     }

@@ -35,9 +35,23 @@ internal static class Journals
         Assert.True(opened.Try(out JournalReader? reader, out ParseError? error), error?.ToString());
         using (reader)
         {
-            List<JournalNote> notes = [];
-            List<Envelope> envelopes = [.. reader.Read(notes.Add)];
-            return new Recording(reader.Header, [.. envelopes], [.. notes]);
+            Parsed<Recording> read = Recording.ReadAll(reader, "test");
+            Assert.True(read.Try(out Recording? recording, out error), error?.ToString());
+            return recording;
+        }
+    }
+
+    /// <summary>Why these bytes are no session with events; null when they are.</summary>
+    internal static string? Problem(byte[] bytes)
+    {
+        if (!JournalReader.Open(new MemoryStream(bytes), "test").Try(out JournalReader? reader, out ParseError? error))
+        {
+            return error.ToString();
+        }
+
+        using (reader)
+        {
+            return Recording.ReadAll(reader, "test").Error?.ToString();
         }
     }
 
@@ -45,5 +59,12 @@ internal static class Journals
     {
         Parsed<JournalReader> opened = JournalReader.Open(new MemoryStream(Encoding.UTF8.GetBytes(text)), "here");
         return opened.Error?.ToString();
+    }
+
+    /// <summary>A line with the checksum that belongs to its text.</summary>
+    internal static string Checked(string line)
+    {
+        string body = line[..line.LastIndexOf(",\"crc\":", StringComparison.Ordinal)];
+        return $"{body},\"crc\":\"{Crc32.Of(Encoding.UTF8.GetBytes(body)):x8}\"}}\n";
     }
 }

@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Cockpit.Core.Units;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Devices.Journal;
+
+/// <summary>Puts the usual value where a setting is one that no option takes, so that a wild number does not cost the whole session.</summary>
+internal sealed class SettingsLimits
+{
+    private const int MostFeeds = 32;
+
+    private readonly List<string> _remarks = [];
+
+    /// <summary>The settings with what had to be changed.</summary>
+    /// <param name="settings">As they were read.</param>
+    /// <param name="remark">What was changed, one sentence without its end; null when nothing was.</param>
+    internal static SessionSettings Mended(SessionSettings settings, out string? remark)
+    {
+        SettingsLimits limits = new();
+        SessionSettings mended = limits.Mend(settings);
+        remark = limits._remarks.Count == 0 ? null : string.Join(", ", limits._remarks);
+        return limits._remarks.Count == 0 ? settings : mended;
+    }
+
+    private SessionSettings Mend(SessionSettings read)
+    {
+        SessionSettings usual = new()
+        {
+            ProgramVersion = read.ProgramVersion,
+            Kind = read.Kind,
+            StationName = read.StationName,
+            Station = read.Station,
+            SatelliteName = read.SatelliteName,
+            Elements = read.Elements,
+        };
+        return read with
+        {
+            DishDiameterMetres = Number("dish_diameter_metres", read.DishDiameterMetres, 0.1, 20, usual.DishDiameterMetres),
+            Downlink = new Frequency(Number("downlink_hz", read.Downlink.Hertz, 1, 1e12, usual.Downlink.Hertz)),
+            MinimumElevation = new Angle(Number("minimum_elevation_rad", read.MinimumElevation.Radians, -1.57, 1.57, usual.MinimumElevation.Radians)),
+            AllowedLoss = new Decibels(Number("allowed_loss_db", read.AllowedLoss.Value, 0.01, 12, usual.AllowedLoss.Value)),
+            CueLead = TimeSpan.FromSeconds(Number("cue_lead_s", read.CueLead.TotalSeconds, 0, 60, usual.CueLead.TotalSeconds)),
+            Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),
+            MagneticDeclination = Declination(read.MagneticDeclination),
+            Feeds = Feeds(read.Feeds),
+        };
+    }
+
+    // Written so that NaN is outside.
+    private double Number(string name, double value, double least, double most, double usual)
+    {
+        if (value >= least && value <= most)
+        {
+            return value;
+        }
+
+        _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"{name} is {value} and taken as {usual:0.####}"));
+        return usual;
+    }
+
+    private Angle? Declination(Angle? read)
+    {
+        if (read is not { } declination || Math.Abs(declination.Radians) <= Math.PI)
+        {
+            return read;
+        }
+
+        _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"magnetic_declination_rad is {declination.Radians} and not used"));
+        return null;
+    }
+
+    private ImmutableArray<FeedSettings> Feeds(ImmutableArray<FeedSettings> read)
+    {
+        if (read.IsDefault)
+        {
+            return [];
+        }
+
+        // JSON can hold a null where the type allows none.
+        ImmutableArray<FeedSettings> named = [.. read.Where(feed => feed is not null).Take(MostFeeds)];
+        if (named.Length == read.Length)
+        {
+            return read;
+        }
+
+        _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"of {read.Length} feeds {named.Length} are taken"));
+        return named;
+    }
+}
