@@ -150,8 +150,14 @@ public sealed class PassesCommand
             return 0;
         }
 
-        string text = PassCalendar.Write(
-            verdicts.Where(verdict => verdict.Word != VerdictWord.No), station, _clock.GetUtcNow(), parsed.GetValue(_alarm) ?? PassCalendar.UsualAlarm);
+        ImmutableArray<PassVerdict> worth = [.. verdicts.Where(verdict => verdict.Word != VerdictWord.No)];
+        if (CalendarFile.Refusal(worth.Length) is { } refusal)
+        {
+            parsed.InvocationConfiguration.Error.WriteLine(refusal);
+            return CommandRoot.WrongInput;
+        }
+
+        string text = PassCalendar.Write(worth, station, _clock.GetUtcNow(), parsed.GetValue(_alarm) ?? PassCalendar.UsualAlarm);
         if (CalendarFile.Write(path, text) is not { } trouble)
         {
             return 0;

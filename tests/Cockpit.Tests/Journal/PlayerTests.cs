@@ -186,4 +186,17 @@ public sealed class PlayerTests : IDisposable
         _restarts++;
         _played.Clear();
     }
+
+    // A timer of the system takes no more than 49 days; a wild session can have a longer gap.
+    [Fact]
+    public void A_gap_of_many_days_is_waited_for_and_not_refused()
+    {
+        List<Envelope> played = [];
+        using Player player = new([Journals.Tick(1), Journals.Tick(864_000_000)], TimeProvider.System, played.Add, () => { });
+        player.JumpTo(TimeSpan.FromSeconds(1));
+        player.Resume();
+        Assert.Single(played);
+        player.JumpTo(player.Length);
+        Assert.Equal(2, played.Count);
+    }
 }

@@ -77,4 +77,13 @@ public sealed class PassCalendarTests
         var track = new CircularPass(aos ?? Aos, Angle.FromDegrees(highest));
         return PassJudge.One(new PassCandidate(name, 90002, track.Pass, track, new ElementAge(TimeSpan.FromHours(6), 7.45)), new VerdictSettings { Site = Lowland });
     }
+
+    [Fact]
+    public void More_passes_than_a_calendar_takes_are_refused_in_one_sentence()
+    {
+        Assert.Null(CalendarFile.Refusal(CalendarFile.MostPasses));
+        Assert.Equal(
+            "--ics: 5001 passes are more than the 5000 of one calendar; choose with --satellite, or make --for shorter or --above higher",
+            CalendarFile.Refusal(CalendarFile.MostPasses + 1));
+    }
 }
