@@ -12,7 +12,7 @@ internal static class FaultPlan
 
     private static readonly FaultKind[] Passing =
     [
-        FaultKind.Late, FaultKind.Amount, FaultKind.WrongWay, FaultKind.Knock, FaultKind.Fade, FaultKind.Overload, FaultKind.FeedSilent, FaultKind.RecorderStopped,
+        FaultKind.Late, FaultKind.Late, FaultKind.Amount, FaultKind.WrongWay, FaultKind.WrongWay, FaultKind.Knock, FaultKind.Fade, FaultKind.Overload, FaultKind.FeedSilent, FaultKind.RecorderStopped,
     ];
 
     /// <summary>The faults of a pass.</summary>
@@ -22,7 +22,7 @@ internal static class FaultPlan
         double length = pass.Duration.TotalSeconds;
         var faults = ImmutableArray.CreateBuilder<Fault>();
         double kind = chance.NextUnit();
-        if (kind < 0.2)
+        if (kind < 0.17)
         {
             return [new Fault(FaultKind.NotTransmitting, -1000.0, 3000.0, 90.0)];
         }
@@ -46,7 +46,7 @@ internal static class FaultPlan
             FaultKind next = Passing[(int)(chance.NextUnit() * Passing.Length)];
             faults.Add(next switch
             {
-                FaultKind.Late => new Fault(next, at, Between(9.0, 18.0), 0.0),
+                FaultKind.Late => new Fault(next, at, Between(11.0, 20.0), 0.0),
                 FaultKind.Amount => new Fault(next, at, 0.0, chance.NextUnit() < 0.5 ? Between(0.0, 0.3) : Between(2.2, 3.0)),
                 FaultKind.Knock => new Fault(next, at, 0.0, Between(8.0, 14.0)),
                 FaultKind.Fade => new Fault(next, at, Between(3.0, 10.0), Between(9.0, 20.0)),

@@ -18,7 +18,7 @@ internal sealed record GapEvidence(
     private const double LookBackSeconds = 20.0;
     private const double LookBackForCalls = 24.0;
     private const double LookAheadSeconds = 4.0;
-    private const double FreeHandAfter = 1.0;
+    private const double FreeHandAfter = 2.0;
     private const double MarkAfter = 4.0;
     private const double MarkInVain = 2.0;
     private const double CallBefore = 3.0;

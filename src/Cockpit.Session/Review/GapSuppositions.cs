@@ -27,8 +27,7 @@ internal sealed class GapSuppositions
     private const double FadePrior = 0.006;
     private const double KnockPrior = 0.003;
     private const double NominalPrior = 0.4;
-    private const double DriftPrior = 0.1;
-    private const double DriftDb = 1.0;
+    private const double DriftPrior = 0.2;
 
     private static readonly double[] Beside = [-2.2, -1.1, 0.0, 1.1, 2.2]; // standard deviations
     private static readonly double[] BesideFew = [-1.5, 0.0, 1.5];
@@ -98,7 +97,7 @@ internal sealed class GapSuppositions
             _path.Losses(_dish, moves, right, up, _losses);
             (double margin, double loss, double sd) = InGap();
             double lost = SpecialFunctions.Erfc((margin - loss) / (sd * Constants.Sqrt2)) / 2.0;
-            bool drift = loss > DriftDb && margin > sd;
+            bool drift = loss > _log.Settings.AllowedLoss.Value && AimWouldHaveSaved();
             Weigh(drift ? GapCause.OffAim : GapCause.Weak, (drift ? DriftPrior : NominalPrior) * prior * lost, Cost(null));
         }
     }
@@ -243,6 +242,24 @@ internal sealed class GapSuppositions
         }
 
         return null;
+    }
+
+    // Whether most of the gap would have had its level without the pointing loss of this supposition, but for the loss that the plan allows.
+    private bool AimWouldHaveSaved()
+    {
+        double needed = (_course.NeedDb ?? _course.FloorDb) + _log.Settings.AllowedLoss.Value;
+        int saved = 0;
+        int all = 0;
+        for (int i = 0; i < _losses.Length; i++)
+        {
+            if (_path.MiddleOf(i) >= _evidence.From && _path.MiddleOf(i) <= _evidence.To && _evidence.Blocks[i].LevelDb is { } level)
+            {
+                all++;
+                saved += level + _losses[i] > needed ? 1 : 0;
+            }
+        }
+
+        return 2 * saved > all;
     }
 
     // Over the gap: what a perfect aim had over the need, what the aim lost, how much the level scatters.

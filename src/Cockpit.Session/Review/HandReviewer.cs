@@ -23,36 +23,43 @@ internal static class HandReviewer
     {
         ImmutableArray<ReviewCall> calls = [.. log.Calls.Where(c => c.At >= start && c.At < end)];
         int planned = log.PlannedHolds.Count(h => log.Blocks.Any(b => b.Start >= start && b.Start < end && Math.Abs((b.Utc - h.FromUtc).TotalSeconds) <= ReviewBlock.Seconds)) - 1;
+        ImmutableArray<ReactionPoint> reactions = Reactions(log, calls);
         return new HandReview(
-            Reaction(log, calls),
+            Reaction(reactions),
             course is null ? null : Amount(log, course, calls),
             null,
             calls.Length,
             Math.Max(0, planned),
-            log.Keys.Count(k => k.Key == OperatorKey.Peaked && k.At >= start && k.At < end));
+            log.Keys.Count(k => k.Key == OperatorKey.Peaked && k.At >= start && k.At < end),
+            reactions);
     }
 
-    private static Spread? Reaction(ReviewLog log, ImmutableArray<ReviewCall> calls)
+    private static ImmutableArray<ReactionPoint> Reactions(ReviewLog log, ImmutableArray<ReviewCall> calls)
     {
-        var seconds = new List<double>();
+        var points = ImmutableArray.CreateBuilder<ReactionPoint>();
         for (int i = 0; i < calls.Length; i++)
         {
             double until = Math.Min(calls[i].At + LongestReaction, i + 1 < calls.Length ? calls[i + 1].At : double.MaxValue);
             double? key = log.Keys.Where(k => k.Key == OperatorKey.Moved && k.At > calls[i].At && k.At < until).Select(k => (double?)k.At).FirstOrDefault();
             if (key is { } at)
             {
-                seconds.Add(Math.Max(0.0, at - calls[i].At - MoveSeconds(calls[i].Nudge.Total)));
+                points.Add(new ReactionPoint(calls[i].Utc, Math.Max(0.0, at - calls[i].At - MoveSeconds(calls[i].Nudge.Total))));
             }
         }
 
-        if (seconds.Count < 3)
+        return points.ToImmutable();
+    }
+
+    private static Spread? Reaction(ImmutableArray<ReactionPoint> points)
+    {
+        if (points.Length < 3)
         {
             return null;
         }
 
-        seconds.Sort();
+        double[] seconds = [.. points.Select(p => p.Seconds).Order()];
         double mean = seconds.Average();
-        return new Spread(seconds[seconds.Count / 2], Math.Sqrt(seconds.Sum(s => (s - mean) * (s - mean)) / (seconds.Count - 1)), seconds.Count);
+        return new Spread(seconds[seconds.Length / 2], Math.Sqrt(seconds.Sum(s => (s - mean) * (s - mean)) / (seconds.Length - 1)), seconds.Length);
     }
 
     /// <summary>

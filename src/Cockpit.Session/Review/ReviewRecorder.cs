@@ -25,7 +25,12 @@ public sealed class ReviewRecorder
     /// <summary>The review of a whole session.</summary>
     /// <param name="envelopes">Its events in their order.</param>
     /// <returns>Null when the session has no pass or does not touch it.</returns>
-    public static SessionReview? Of(IEnumerable<Envelope> envelopes)
+    public static SessionReview? Of(IEnumerable<Envelope> envelopes) => LogOf(envelopes) is { } log ? Reviewer.Make(log) : null;
+
+    /// <summary>What a review needs of a whole session.</summary>
+    /// <param name="envelopes">Its events in their order.</param>
+    /// <returns>Null when the session was never opened.</returns>
+    public static ReviewLog? LogOf(IEnumerable<Envelope> envelopes)
     {
         ArgumentNullException.ThrowIfNull(envelopes);
         var fold = new Fold();
@@ -35,7 +40,7 @@ public sealed class ReviewRecorder
             recorder.Add(envelope.Event, fold.Step(envelope));
         }
 
-        return recorder.Log() is { } log ? Reviewer.Make(log) : null;
+        return recorder.Log();
     }
 
     /// <summary>Takes in one event.</summary>

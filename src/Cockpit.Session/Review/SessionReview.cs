@@ -85,7 +85,14 @@ public readonly record struct Spread(double Value, double Sd, int Count);
 /// <param name="Nudges">Nudges called.</param>
 /// <param name="Planned">Nudges of the hold plan in the time that was watched.</param>
 /// <param name="Marks">Times "peaked" was pressed.</param>
-public sealed record HandReview(Spread? ReactionSeconds, Spread? Amount, Spread? DirectionDegrees, int Nudges, int Planned, int Marks);
+/// <param name="Reactions">The reactions one by one.</param>
+public sealed record HandReview(
+    Spread? ReactionSeconds, Spread? Amount, Spread? DirectionDegrees, int Nudges, int Planned, int Marks, ImmutableArray<ReactionPoint> Reactions);
+
+/// <summary>One call that the key "moved" answered.</summary>
+/// <param name="Utc">When it was called, UTC.</param>
+/// <param name="Seconds">From the call to the begin of the move.</param>
+public readonly record struct ReactionPoint(DateTimeOffset Utc, double Seconds);
 
 /// <summary>How far the satellite is ahead of the elements by the measured carrier, if clock and elements disagree.</summary>
 /// <param name="SlipSeconds">Positive: the satellite comes earlier than predicted, or the clock is slow.</param>

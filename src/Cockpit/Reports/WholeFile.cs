@@ -1,0 +1,27 @@
+using Cockpit.Core.Formats;
+
+namespace Cockpit.Reports;
+
+/// <summary>Writes a file whole or not at all.</summary>
+public static class WholeFile
+{
+    /// <summary>Writes the text beside the file first, then puts it in its place.</summary>
+    /// <param name="path">The file; one that exists is replaced.</param>
+    /// <param name="text">What goes into it, UTF-8.</param>
+    /// <param name="option">The option that named it, for the sentence.</param>
+    /// <returns>Null when it stands; else the one sentence why not.</returns>
+    public static ParseError? Write(string path, string text, string option)
+    {
+        string beside = path + ".part";
+        try
+        {
+            File.WriteAllText(beside, text);
+            File.Move(beside, path, overwrite: true);
+            return null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            return new ParseError(path, 0, 0, $"this cannot be written ({e.Message.TrimEnd('.')}); choose another file with {option}");
+        }
+    }
+}
