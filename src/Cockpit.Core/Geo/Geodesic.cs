@@ -42,7 +42,8 @@ internal readonly struct CanonicalGeodesic
     private const double PoleMetres = EquatorMetres * (1.0 - Flattening);
     private const double SecondEccentricity2 = Flattening * (2.0 - Flattening) / ((1.0 - Flattening) * (1.0 - Flattening));
     private const double Tiny = 1e-150; // keeps a pole from having no direction
-    private const int Halvings = 64;
+    private const double OnEquator = 1e-30; // radians; so near the equator is on it
+    private const int MostHalvings = 200;
 
     // Up to half a turn of a function that differs from a constant by 0.7 %: far below rounding.
     private static readonly GaussLegendreRule Rule = new(-1.0, 1.0, 20);
@@ -54,8 +55,9 @@ internal readonly struct CanonicalGeodesic
 
     public CanonicalGeodesic(double latitude1, double latitude2)
     {
-        (_sinBeta1, _cosBeta1) = Reduced(latitude1);
-        (_sinBeta2, _cosBeta2) = Reduced(latitude2);
+        bool equator = Math.Abs(latitude1) < OnEquator; // from a hair south of it, so that the way round by the pole is one
+        (_sinBeta1, _cosBeta1) = Reduced(equator ? -0.0 : latitude1);
+        (_sinBeta2, _cosBeta2) = Reduced(equator ? 0.0 : latitude2);
     }
 
     /// <summary>Azimuths at both ends and length for a difference of longitude in [0, π].</summary>
@@ -67,17 +69,23 @@ internal readonly struct CanonicalGeodesic
             return (Math.PI / 2.0, Math.PI / 2.0, EquatorMetres * eastward);
         }
 
-        // The longitude that is reached grows with the azimuth (Karney, section 4).
-        double low = 0.0;
-        double high = eastward == 0.0 ? 0.0 : Math.PI;
-        for (int k = 0; k < Halvings && eastward is > 0.0 and < Math.PI; k++)
+        // The longitude that is reached grows with the azimuth (Karney, section 4). Counted from east, an azimuth keeps its digits beside the equator,
+        // where the line leaves almost eastward.
+        double low = -Math.PI / 2.0;
+        double high = eastward == 0.0 ? low : Math.PI / 2.0;
+        for (int k = 0; k < MostHalvings && eastward is > 0.0 and < Math.PI; k++)
         {
             double middle = 0.5 * (low + high);
+            if (middle <= low || middle >= high)
+            {
+                break;
+            }
+
             (low, high) = At(middle).Longitude < eastward ? (middle, high) : (low, middle);
         }
 
         var arc = At(high);
-        return (high, arc.End, arc.Metres);
+        return ((Math.PI / 2.0) + high, arc.End, arc.Metres);
     }
 
     private static (double Sine, double Cosine) Reduced(double latitude)
@@ -88,9 +96,10 @@ internal readonly struct CanonicalGeodesic
         return (sine / size, Math.Max(cosine / size, Tiny));
     }
 
-    private (double Longitude, double End, double Metres) At(double azimuth)
+    private (double Longitude, double End, double Metres) At(double fromEast)
     {
-        (double sin1, double cos1) = Math.SinCos(azimuth);
+        (double back, double sin1) = Math.SinCos(fromEast);
+        double cos1 = -back;
         double sin0 = sin1 * _cosBeta1;
         double cos0 = Math.Sqrt((cos1 * cos1) + (sin1 * _sinBeta1 * sin1 * _sinBeta1));
         double reach = cos1 * _cosBeta1;

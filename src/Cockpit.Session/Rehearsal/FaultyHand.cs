@@ -117,7 +117,9 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
             _pressAt = null;
         }
 
-        if (snapshot.Aim.Word is not (AimWord.Peak or AimWord.Search) || snapshot.Sky?.Now is not { } look || look.Elevation < Angle.Zero)
+        // Whoever is so late looks elsewhere, and does not hear that either.
+        bool away = Wrong == FaultKind.Late && Waiting;
+        if (away || snapshot.Aim.Word is not (AimWord.Peak or AimWord.Search) || snapshot.Sky?.Now is not { } look || look.Elevation < Angle.Zero)
         {
             _findAt = null;
             return;

@@ -15,9 +15,9 @@ namespace Cockpit.Session.Rehearsal;
 
 /// <summary>A whole simulated session in which things go wrong on purpose, with the truth of what was lost and why: to try the review.</summary>
 /// <param name="Envelopes">The events of the session, as a journal would hold them.</param>
-/// <param name="Truth">One for each tenth of a second from the first on: null while lines were received.</param>
+/// <param name="Truth">One for each tenth of a second from the first on.</param>
 /// <param name="From">The moment of the first, UTC.</param>
-public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArray<GapCause?> Truth, DateTimeOffset From)
+public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArray<LineTruth> Truth, DateTimeOffset From)
 {
     private const double BeforeRiseSeconds = 70.0;
     private const double AfterSetSeconds = 8.0;
@@ -26,7 +26,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
     private const double LowestHighDegrees = 18.0;
 
     /// <summary>Lines lost, by the truth.</summary>
-    public double LinesLost => Truth.Count(t => t is not null) * SimulatedReceiver.Step.TotalSeconds * LineLedger.LinesPerSecond;
+    public double LinesLost => Truth.Count(t => t.Cause is not null) * SimulatedReceiver.Step.TotalSeconds * LineLedger.LinesPerSecond;
 
     /// <summary>Flies one pass.</summary>
     /// <param name="seed">Chooses the pass, the faults, the weather and the hand.</param>
@@ -38,7 +38,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         Pass[] passes =
         [
             .. PassSearch.Find(new SatelliteTrack(new Sgp4(elements), demo.Settings.Station), demo.StartUtc, demo.StartUtc.AddDays(SearchDays), demo.Settings.MinimumElevation)
-                .Where(p => p.Tca.Look.Elevation.Degrees > LowestHighDegrees),
+                .Where(p => p.Aos.Utc > demo.StartUtc.AddMinutes(5) && p.Tca.Look.Elevation.Degrees > LowestHighDegrees), // one that runs already is cut
         ];
         Pass pass = passes[(int)(chance.NextUnit() * passes.Length)];
         ImmutableArray<Fault> faults = FaultPlan.Of(pass, chance);
@@ -60,7 +60,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         private readonly DateTimeOffset _opened;
         private readonly Fold _fold = new();
         private readonly List<Envelope> _envelopes = [];
-        private readonly List<GapCause?> _truth = [];
+        private readonly List<LineTruth> _truth = [];
         private readonly List<OperatorKey> _keys = [];
         private double _frames;
 
@@ -116,7 +116,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
             Settle();
             if (now >= 0.0 && utc < _pass.Los.Utc)
             {
-                _truth.Add(good ? null : Why(now, silent, stopped, clipping));
+                _truth.Add(new LineTruth(good ? null : Why(now, silent, stopped, clipping), SpareDb()));
             }
 
             return silent ? null : sample with
@@ -146,15 +146,13 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
                 return silent ? GapCause.FeedSilent : stopped ? GapCause.RecorderStopped : clipping ? GapCause.Overload : GapCause.NotTransmitting;
             }
 
-            double pointing = _receiver.OffAxis is { } off ? _beam.LossAt(off).Value : 0.0;
             Fault? way = _faults.Where(f => f.Kind is FaultKind.Fade or FaultKind.Skyline && now >= f.At && now < f.At + f.Seconds + 0.5).Cast<Fault?>().FirstOrDefault();
             if (way is { } obstruction)
             {
                 return obstruction.Kind == FaultKind.Fade ? GapCause.Fade : GapCause.Skyline;
             }
 
-            // A dish that is held as planned loses the allowed loss now and then: what that takes, no hand could have kept.
-            return _receiver.MarginDb + pointing < _settings.AllowedLoss.Value ? GapCause.Weak : _hand.Wrong switch
+            return SpareDb() < 0.0 ? GapCause.Weak : _hand.Wrong switch
             {
                 FaultKind.Late => GapCause.Late,
                 FaultKind.Amount => GapCause.Amount,
@@ -163,6 +161,10 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
                 _ => GapCause.OffAim,
             };
         }
+
+        // A dish that is held as planned loses the allowed loss now and then: what that takes, no hand could have kept.
+        private double SpareDb() =>
+            _receiver.MarginDb + (_receiver.OffAxis is { } off ? _beam.LossAt(off).Value : 0.0) - _settings.AllowedLoss.Value;
 
         private bool Has(FaultKind kind) => _faults.Any(f => f.Kind == kind);
 
@@ -176,3 +178,8 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         }
     }
 }
+
+/// <summary>The truth of a tenth of a second.</summary>
+/// <param name="Cause">Why its lines were lost; null while they were received.</param>
+/// <param name="SpareDb">What a dish that is held as planned would have had over the need, dB.</param>
+public readonly record struct LineTruth(GapCause? Cause, double SpareDb);

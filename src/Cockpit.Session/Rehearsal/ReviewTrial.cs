@@ -5,17 +5,21 @@ namespace Cockpit.Session.Rehearsal;
 
 /// <summary>Reviews simulated passes whose truth is known, and counts what the review said of each gap.</summary>
 /// <param name="Said">Gaps by truth and by what was said.</param>
+/// <param name="Unclear">Gaps that were not judged, because the truth itself is not one clear cause.</param>
 /// <param name="Passes">Passes flown.</param>
 /// <param name="LinesLost">Lines lost, by the truth.</param>
 /// <param name="LinesSaid">Lines lost, by the review.</param>
 /// <param name="WorstPass">Largest difference of lines lost in a pass, as a share of the lines sent.</param>
-public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause Said), int> Said, int Passes, double LinesLost, int LinesSaid, double WorstPass)
+public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause Said), int> Said, int Unclear, int Passes, double LinesLost, int LinesSaid, double WorstPass)
 {
     /// <summary>Gaps shorter than this are not judged: one second.</summary>
     public const int FewestLines = 6;
 
     /// <summary>A gap is judged when the truth itself gives at least this share of its lines to one cause.</summary>
     public const double ClearShare = 0.6;
+
+    /// <summary>Between "too weak" and "badly aimed" stands what a well-held dish would have had; a gap where that is within this of the need is neither, dB.</summary>
+    public const double ClearDb = 1.0;
 
     private const double SlackSeconds = 0.3;
 
@@ -36,6 +40,7 @@ public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause S
         var said = ImmutableDictionary.CreateBuilder<(GapCause, GapCause), int>();
         double lost = 0.0;
         int counted = 0;
+        int unclear = 0;
         double worst = 0.0;
         for (int i = 0; i < passes; i++)
         {
@@ -50,14 +55,23 @@ public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause S
             worst = Math.Max(worst, Math.Abs(review.Lines.Lost - flown.LinesLost) / review.Lines.Sent);
             foreach (Gap gap in review.Gaps)
             {
-                if (gap.Lines >= FewestLines && TruthOf(flown, gap) is { } truth)
+                if (gap.Lines < FewestLines)
+                {
+                    continue;
+                }
+
+                if (TruthOf(flown, gap) is { } truth)
                 {
                     said[(truth, gap.Cause)] = said.GetValueOrDefault((truth, gap.Cause)) + 1;
+                }
+                else
+                {
+                    unclear++;
                 }
             }
         }
 
-        return new ReviewTrial(said.ToImmutable(), passes, lost, counted, worst);
+        return new ReviewTrial(said.ToImmutable(), unclear, passes, lost, counted, worst);
     }
 
     /// <summary>What a gap's lines were lost by; null where the truth knows no loss there, or no one cause for <see cref="ClearShare"/> of it.</summary>
@@ -67,8 +81,11 @@ public sealed record ReviewTrial(ImmutableDictionary<(GapCause Truth, GapCause S
         int slack = (int)(SlackSeconds / SimulatedReceiver.Step.TotalSeconds);
         int from = Math.Max(0, Step(gap.FromUtc) - slack);
         int to = Math.Min(flown.Truth.Length, Step(gap.ToUtc) + slack);
-        GapCause[] lost = [.. flown.Truth[from..Math.Max(from, to)].OfType<GapCause>()];
-        IGrouping<GapCause, GapCause>? most = lost.GroupBy(t => t).MaxBy(g => g.Count());
-        return most is not null && most.Count() >= ClearShare * lost.Length ? most.Key : null;
+        LineTruth[] lost = [.. flown.Truth[from..Math.Max(from, to)].Where(t => t.Cause is not null)];
+        IGrouping<GapCause?, LineTruth>? most = lost.GroupBy(t => t.Cause).MaxBy(g => g.Count());
+        bool clear = most is not null && most.Count() >= ClearShare * lost.Length
+            && (most.Key is not (GapCause.Weak or GapCause.OffAim or GapCause.Late or GapCause.Amount or GapCause.WrongWay or GapCause.NotFound)
+                || Math.Abs(lost.Average(t => t.SpareDb)) >= ClearDb);
+        return clear ? most?.Key : null;
     }
 }

@@ -6,7 +6,7 @@ using Cockpit.Session.State;
 namespace Cockpit.Session.Review;
 
 /// <summary>What happened around one gap, cut to the half seconds in which the dish can be reasoned about.</summary>
-/// <param name="From">Begin of the gap, session time, seconds.</param>
+/// <param name="From">Begin of the gap, or of the peaking or searching in which it began, session time, seconds.</param>
 /// <param name="To">Its end, seconds.</param>
 /// <param name="Blocks">Half seconds around it in which every move of the hand was called.</param>
 /// <param name="Calls">Nudges called in them.</param>
@@ -19,13 +19,14 @@ internal sealed record GapEvidence(
     private const double LookBackForCalls = 24.0;
     private const double LookAheadSeconds = 4.0;
     private const double FreeHandAfter = 2.0;
-    private const double MarkAfter = 4.0;
+    private const double MarkAfter = 2.6;
     private const double MarkInVain = 2.0;
     private const double CallBefore = 3.0;
 
     /// <summary>Cuts the evidence for a gap.</summary>
     public static GapEvidence Of(ReviewLog log, double from, double to)
     {
+        from = Onset(log, from);
         double end = Math.Min(to + LookAheadSeconds, FirstFreeHand(log, from));
         double earliest = LastFreeHand(log, from);
         ImmutableArray<ReviewCall> calls = [.. log.Calls.Where(c => c.At >= Math.Max(earliest, from - LookBackForCalls) && c.At < end)];
@@ -37,8 +38,27 @@ internal sealed record GapEvidence(
     // A mark just after, or a nudge just before; but a mark that changed nothing says that the aim was right all the time.
     private static bool BroughtBack(ReviewLog log, double from, double to) =>
         !log.Keys.Any(k => k.Key == OperatorKey.Peaked && k.At > from + 0.5 && k.At < to - MarkInVain)
-        && (log.Keys.Any(k => k.Key == OperatorKey.Peaked && k.At > to - 1.0 && k.At < to + MarkAfter)
+        && (log.Keys.Any(k => k.Key == OperatorKey.Peaked && k.At > to && k.At < to + MarkAfter)
             || log.Calls.Any(c => c.At > to - CallBefore && c.At < to));
+
+    // A gap that begins while the hand is peaking or searching already has its cause before that: there the evidence ends.
+    private static double Onset(ReviewLog log, double from)
+    {
+        int at = log.Blocks.Length - 1;
+        while (at >= 0 && log.Blocks[at].Start > from)
+        {
+            at--;
+        }
+
+        double onset = from;
+        while (at >= 0 && log.Blocks[at].Word is AimWord.Peak or AimWord.Search)
+        {
+            onset = log.Blocks[at].Start;
+            at--;
+        }
+
+        return onset;
+    }
 
     // From a search or a peak on, the hand moves as it likes: nothing after that is a nudge that was called.
     private static double FirstFreeHand(ReviewLog log, double from)
@@ -46,7 +66,7 @@ internal sealed record GapEvidence(
         double first = log.Keys.Where(k => k.Key == OperatorKey.Peaked && k.At > from).Select(k => k.At).DefaultIfEmpty(double.MaxValue).Min();
         foreach (ReviewBlock block in log.Blocks)
         {
-            if (block.Start > from && IsFree(block.Word))
+            if (block.Start >= from && IsFree(block.Word))
             {
                 return Math.Min(first, block.Start + FreeHandAfter);
             }

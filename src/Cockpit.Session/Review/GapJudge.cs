@@ -12,7 +12,7 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
 {
     private const double Most = 0.5;
     private const double ClippedShare = 0.001;
-    private const double ShortestStop = 2.0;
+    private const double ShortestStop = 3.0;
     private const double EdgeSeconds = 2.0;
     private const double SkylineBelowDegrees = 30.0;
     private const double FoundWithinDb = 2.0;
@@ -50,7 +50,7 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
         }
 
         double fine = Share(inside, b => b.Locked > 0.5 && (course.NeedDb is not { } need || b.LevelDb > need + 0.5));
-        return ledger.By == LineEvidence.Frames && fine > 0.7 && to - from > ShortestStop ? (GapCause.RecorderStopped, fine)
+        return ledger.By == LineEvidence.Frames && fine > 0.8 && to - from > ShortestStop ? (GapCause.RecorderStopped, fine)
             : !course.SignalSeen ? (GapCause.NotTransmitting, 0.7)
             : from < _foundAt - ReviewBlock.Seconds ? Unfound(inside, from, to)
             : Aimed(inside, from, to);

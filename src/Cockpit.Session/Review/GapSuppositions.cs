@@ -10,8 +10,8 @@ namespace Cockpit.Session.Review;
 /// <remarks>
 /// Bayesian comparison over grids: a supposition weighs its prior times the mean likelihood over what it leaves open (when, how far, where the dish was
 /// before). Residuals are Student's t with 5 degrees of freedom, thinned because fading is correlated over about two seconds. The priors are rates of a
-/// plain evening, design values: one called nudge in thirty goes wrong in each way, something passes through the beam twice in a pass, a knock comes
-/// once in three passes.
+/// plain evening, design values: one called nudge in thirty goes wrong in each way, something passes through the beam or knocks
+/// at the dish now and then.
 /// </remarks>
 internal sealed class GapSuppositions
 {
@@ -22,17 +22,19 @@ internal sealed class GapSuppositions
     private const double LeastDishSd = 1.8 * Degree;
     private const double MostDishSd = 5.0 * Degree;
     private const double NudgePrior = 0.03;
-    private const double WrongWayPrior = 0.02;
-    private const double Coincidence = 0.15;
+    private const double WrongWayPrior = 0.03;
+    private const double FadeEndsAsHandComes = 0.4;
+    private const double AimComesBackAlone = 0.15;
     private const double FadePrior = 0.006;
-    private const double KnockPrior = 0.003;
+    private const double KnockPrior = 0.006;
     private const double NominalPrior = 0.4;
     private const double DriftPrior = 0.2;
 
     private static readonly double[] Beside = [-2.2, -1.1, 0.0, 1.1, 2.2]; // standard deviations
     private static readonly double[] BesideFew = [-1.5, 0.0, 1.5];
     private static readonly double[] Shares = [0.0, 0.2, 0.4, 0.6, 1.5, 1.75, 2.0, 2.4, 2.8, 3.2];
-    private static readonly double[] KnockDegrees = [4.0, 6.0, 8.0, 11.0, 15.0];
+    private static readonly double[] Reactions = [0.8, 1.3, 1.8, 2.5, 3.3];
+    private static readonly double[] KnockDegrees = [4.0, 6.0, 8.0, 11.0, 15.0, 20.0];
     private static readonly double[] Depths = [2.0, 3.5, 5.0, 8.0, 12.0, 20.0];
 
     private readonly ReviewLog _log;
@@ -119,10 +121,18 @@ internal sealed class GapSuppositions
     {
         foreach (double share in Shares)
         {
-            // Not at all is as good as late for ever.
-            Try(share == 0.0 && MovedKeyAfter(culprit) is null ? GapCause.Late : GapCause.Amount, NudgePrior / Shares.Length, Moves(culprit, share, share, UsualReaction));
+            double prior = NudgePrior * Tail(share) / Shares.Sum(Tail) / Reactions.Length;
+            foreach (double reaction in Reactions)
+            {
+                // Not at all is as good as late for ever.
+                GapCause cause = share == 0.0 && MovedKeyAfter(culprit) is null ? GapCause.Late : GapCause.Amount;
+                Try(cause, prior, Moves(culprit, share, share, reaction));
+            }
         }
     }
+
+    // The farther from what was called, the rarer.
+    private static double Tail(double share) => 1.0 / (1.0 + (4.0 * (share - 1.0) * (share - 1.0)));
 
     private void WrongWay(int culprit)
     {
@@ -132,7 +142,10 @@ internal sealed class GapSuppositions
             // Turning back an axis that was hardly asked for is no wrong way.
             if ((pan > 0 || nudge.Right.Abs().Degrees > 1.5) && (tilt > 0 || nudge.Up.Abs().Degrees > 1.5))
             {
-                Try(GapCause.WrongWay, WrongWayPrior / 3.0, Moves(culprit, pan, tilt, UsualReaction));
+                foreach (double reaction in Reactions)
+                {
+                    Try(GapCause.WrongWay, WrongWayPrior / (3.0 * Reactions.Length), Moves(culprit, pan, tilt, reaction));
+                }
             }
         }
     }
@@ -152,8 +165,7 @@ internal sealed class GapSuppositions
                     (double sine, double cos) = Math.SinCos(direction * Math.Tau / Directions);
                     HeadMove hit = new(at, sine * degrees * Degree / cosine, cos * degrees * Degree);
                     HeadMove[] moves = [.. Moves(-1, 1.0, 1.0, UsualReaction).Append(hit).OrderBy(m => m.At)];
-                    _path.Losses(_dish, moves, 0.0, 0.0, _losses);
-                    Weigh(GapCause.OffAim, KnockPrior / (Times * Directions * KnockDegrees.Length), Cost(null));
+                    Try(GapCause.OffAim, KnockPrior / (Times * Directions * KnockDegrees.Length), moves);
                 }
             }
         }
@@ -185,7 +197,7 @@ internal sealed class GapSuppositions
         GapCause[] unlikely = _evidence.HandBroughtItBack ? [GapCause.Fade] : [GapCause.OffAim, GapCause.WrongWay, GapCause.Amount];
         foreach (GapCause cause in unlikely.Where(_weights.ContainsKey))
         {
-            _weights[cause] *= Coincidence;
+            _weights[cause] *= _evidence.HandBroughtItBack ? FadeEndsAsHandComes : AimComesBackAlone;
         }
     }
 

@@ -60,6 +60,21 @@ public sealed class GeodesicTests
             },
             iter: 1000);
 
+    // Beside the equator the line leaves almost eastward: how nearly is lost when azimuths are counted from north.
+    [Theory]
+    [InlineData(1e-300)]
+    [InlineData(1e-27)]
+    [InlineData(1e-15)]
+    [InlineData(1e-9)]
+    [InlineData(1e-6)]
+    public void Beside_the_equator_it_is_as_long_as_on_it(double latitude)
+    {
+        double metres = 6378137.0 * Math.PI / 180.0;
+        Assert.Equal(metres, Geodesic.Between(At(latitude, 10), At(latitude, 11)).DistanceMetres, 1e-4);
+        Assert.Equal(50 * metres, Geodesic.Between(At(-latitude, 10), At(latitude, 60)).DistanceMetres, 1e-4);
+        Assert.Equal(90.0, Geodesic.Between(At(latitude, 10), At(latitude, 11)).Azimuth.Degrees, 1e-5);
+    }
+
     [Fact]
     public void A_place_is_no_way_from_itself() => Sites.Sample(site => Geodesic.Between(site, site).DistanceMetres == 0.0, iter: 500);
 }
