@@ -9,7 +9,7 @@ namespace Cockpit.Devices.Feeds;
 public readonly record struct LineReading(FeedReading? Reading, ParseError? Error);
 
 /// <summary>How the lines of a feed are read: the reader of Core/Formats, and the event that its value becomes.</summary>
-/// <remarks>Pure: the same line gives the same reading.</remarks>
+/// <remarks>Pure: the same lines give the same readings; a grammar belongs to one feed and may remember what came before.</remarks>
 public interface ILineGrammar
 {
     /// <summary>Longest line that is read, bytes without its end; longer ones are dropped and counted.</summary>

@@ -27,9 +27,9 @@ public sealed class LineScript(SenderSettings settings)
     /// <summary>What senders really get wrong: wrong locale, no number, cut or endless lines, another protocol, line noise.</summary>
     private byte[] Rubbish() => _chance.NextBelow(7) switch
     {
-        0 => "snr=7,4\n"u8.ToArray(),
+        0 => "7,4\n"u8.ToArray(),
         1 => "snr=nan\n"u8.ToArray(),
-        2 => "level=-6 sn\n"u8.ToArray(),
+        2 => "level=- sn\n"u8.ToArray(),
         3 => [.. Enumerable.Repeat((byte)'9', SignalLine.LongestLine + 1), (byte)'\n'],
         4 => "{\"snr\":\n"u8.ToArray(),
         5 => "GET / HTTP/1.1\r\n"u8.ToArray(),

@@ -12,6 +12,7 @@ public static class CheckCommand
         CheckFormatsCommand.Create(),
         CheckFramesCommand.Create(),
         CheckGuidanceCommand.Create(),
+        CheckLinesCommand.Create(),
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
         CheckSignalCommand.Create(),

@@ -50,7 +50,6 @@ public sealed class SignalLineTests
     public static TheoryData<string, int, string> BadLines => new()
     {
         { "-61,2", 4, "decimal comma; write numbers with a point, and separate pairs by spaces" },
-        { "snr=7,4", 6, "decimal comma; write numbers with a point, and separate pairs by spaces" },
         { "nan", 1, "the value is not a number (nan or infinite); leave the key out when there is no value" },
         { "-Infinity", 1, "the value is not a number (nan or infinite); leave the key out when there is no value" },
         { "snr=NaN", 5, "the value is not a number (nan or infinite); leave the key out when there is no value" },
@@ -74,14 +73,9 @@ public sealed class SignalLineTests
         { "7.4 -61.2", 5, "expected the end of the number, found \"-61.2\"" },
         { "df=12dB", 6, "expected the end of the number, found \"dB\"" },
         { "snr=1 snr=2", 11, "snr is given twice in one record" },
-        { "snr= 7", 5, "snr has no value; write snr=value without spaces" },
-        { "snr = 7", 4, "expected a number, key=value or a JSON object, found \"snr\"" },
         { "=7", 1, "expected a number, key=value or a JSON object, found \"=7\"" },
         { "hello", 6, "expected a number, key=value or a JSON object, found \"hello\"" },
-        { "snr=1 more", 11, "expected a number, key=value or a JSON object, found \"more\"" },
         { "\u0003\u0004", 1, "expected a number, key=value or a JSON object, found a byte that is not text (0x03)" },
-        { "rssi=-60", 1, "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)" },
-        { "SNR=7", 1, "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)" },
         { "t=1795608000", 1, "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)" },
         { "t=yesterday snr=1", 3, "t is \"yesterday\"; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200" },
         { "t=2026-02-29T00:00:00Z snr=1", 3, "t is \"2026-02-29T00:00:00Z\"; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200" },
@@ -89,10 +83,7 @@ public sealed class SignalLineTests
         { """{"snr":7.4""", 11, "not one complete JSON object, found the end" },
         { """{"snr":7.4} x""", 13, "not one complete JSON object, found \"x\"" },
         { """{"snr":7,4}""", 10, "not one complete JSON object, found \"4}\"" },
-        { """{"snr":"7.4"}""", 8, "snr has a value of the wrong kind, found \"\"7.4\"}\"" },
-        { """{"level":1,"snr":[1]}""", 18, "snr has a value of the wrong kind, found \"[1]}\"" },
         { """{"snr":1e999}""", 8, "snr is Infinity; expected -250 to 250 dB" },
-        { """{"t":true,"snr":1}""", 6, "t has a value of the wrong kind, found \"true,\"snr\":1}\"" },
     };
 
     [Theory]

@@ -45,6 +45,9 @@ internal struct SignalFields
         Clipped = Value(SignalKey.Clipped),
     };
 
+    /// <summary>Whether a value was refused: out of range, given twice, no time.</summary>
+    internal bool Refused { get; private set; }
+
     /// <summary>Whether something besides the time was given.</summary>
     internal readonly bool HasMeasurement => (_seen & ~(1 << (int)SignalKey.Time)) != 0;
 
@@ -86,6 +89,7 @@ internal struct SignalFields
         string? problem = Once(key) ?? RangeProblem(key, value);
         if (problem is not null)
         {
+            Refused = true;
             return problem;
         }
 
@@ -96,6 +100,7 @@ internal struct SignalFields
     /// <summary>Takes the time, ISO 8601 or Unix seconds; null when it is good, else what is wrong.</summary>
     internal string? SetTime(ReadOnlySpan<byte> text)
     {
+        Refused = true;
         if (Once(SignalKey.Time) is { } twice)
         {
             return twice;
@@ -106,9 +111,13 @@ internal struct SignalFields
             return $"t is {SignalText.Quote(text)}; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200";
         }
 
+        Refused = false;
         _utc = utc;
         return null;
     }
+
+    /// <summary>Whether a number can be the value of a key.</summary>
+    internal static bool InRange(SignalKey key, double value) => RangeProblem(key, value) is null;
 
     private readonly double? Value(SignalKey key) => (_seen & (1 << (int)key)) != 0 ? _values[(int)key] : null;
 

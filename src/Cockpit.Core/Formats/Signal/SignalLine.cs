@@ -1,5 +1,6 @@
 using System.Buffers.Text;
 using System.Text;
+using System.Text.Unicode;
 using Cockpit.Core.Signal;
 
 namespace Cockpit.Core.Formats.Signal;
@@ -20,6 +21,8 @@ namespace Cockpit.Core.Formats.Signal;
 /// </code>
 /// Keys: t (ISO 8601, UTC unless it has an offset; or Unix seconds), level, snr (dB), cn0 (dB-Hz), df (Hz), lock (0, 1, true, false),
 /// frames, ber, clip. Unknown keys are ignored, but one known key besides t must be there. Columns count bytes from 1.
+/// A line outside this grammar is read as it is meant for people: the first <c>word [:=] number [unit]</c> of each known word in any case,
+/// words for lock and its contrary, the last name of a path in JSON. What was understood and is wrong stays a mistake.
 /// </remarks>
 public readonly record struct SignalLine
 {
@@ -53,12 +56,39 @@ public readonly record struct SignalLine
     {
         SignalFields fields = default;
         (int column, string? problem) = ReadInto(ref fields, line);
-        if (problem is not null)
+        if (problem is null)
         {
-            return new(null, new ParseError(source, number, column, problem));
+            return new(fields.Sample, null);
         }
 
-        return new(fields.Sample, null);
+        // A value that was understood and is wrong is told; what was not understood may be meant for people.
+        return !fields.Refused && ReadFreely(line) is { } sample ? new(sample, null) : new(null, new ParseError(source, number, column, problem));
+    }
+
+    /// <summary>A line that is a mistake.</summary>
+    internal static SignalLine Mistake(ParseError error) => new(null, error);
+
+    private static SignalSample? ReadFreely(ReadOnlySpan<byte> line)
+    {
+        SignalFields fields = default;
+        ReadOnlySpan<byte> text = line.Trim(" \t\r"u8);
+        if (line.Length > LongestLine || text.ContainsAnyInRange((byte)0, (byte)8) || text.ContainsAnyInRange((byte)14, (byte)26))
+        {
+            return null;
+        }
+
+        bool json = !text.IsEmpty && text[0] == (byte)'{';
+        if (json ? !FreeJson.Read(ref fields, text) : !Utf8.IsValid(text))
+        {
+            return null;
+        }
+
+        if (!json)
+        {
+            FreeLine.Read(ref fields, text);
+        }
+
+        return fields.HasMeasurement ? fields.Sample : null;
     }
 
     private static (int Column, string? Problem) ReadInto(ref SignalFields fields, ReadOnlySpan<byte> line)

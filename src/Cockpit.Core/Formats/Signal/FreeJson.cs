@@ -1,0 +1,83 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text.Json;
+
+namespace Cockpit.Core.Formats.Signal;
+
+/// <summary>JSON as receivers send it: objects within objects, words of their own, numbers as text; the last name of the path counts.</summary>
+internal static class FreeJson
+{
+    private static readonly SearchValues<char> NumberCharacters = SearchValues.Create("+-.0123456789eE");
+
+    /// <summary>Reads what is known in a document; nothing when it is not JSON.</summary>
+    /// <param name="fields">Receives it.</param>
+    /// <param name="text">UTF-8.</param>
+    /// <returns>False when it is not one whole document.</returns>
+    public static bool Read(ref SignalFields fields, ReadOnlySpan<byte> text)
+    {
+        Utf8JsonReader json = new(text);
+        int seen = 0;
+        SignalKey key = SignalKey.Unknown;
+        bool other = false;
+        try
+        {
+            while (json.Read())
+            {
+                if (json.TokenType == JsonTokenType.PropertyName)
+                {
+                    string name = json.GetString() ?? "";
+                    key = SignalWords.KeyOf(name);
+                    other = SignalWords.IsOther(name);
+                }
+                else if (json.TokenType == JsonTokenType.StartObject && other)
+                {
+                    // {"noise": {"level": ...}} is no level.
+                    json.Skip();
+                }
+                else
+                {
+                    Take(ref fields, ref json, key, ref seen);
+                    key = SignalKey.Unknown;
+                }
+            }
+
+            return true;
+        }
+        catch (Exception trouble) when (trouble is JsonException or InvalidOperationException)
+        {
+            return false;
+        }
+    }
+
+    private static void Take(ref SignalFields fields, ref Utf8JsonReader json, SignalKey key, ref int seen)
+    {
+        int bit = 1 << (int)key;
+        if (key is SignalKey.Unknown or SignalKey.Time || (seen & bit) != 0)
+        {
+            return;
+        }
+
+        double? value = json.TokenType switch
+        {
+            JsonTokenType.Number => json.GetDouble(),
+            JsonTokenType.True when key == SignalKey.Lock => 1.0,
+            JsonTokenType.False when key == SignalKey.Lock => 0.0,
+            JsonTokenType.String when key == SignalKey.Lock => SignalWords.LockOf(json.GetString()) is { } locked ? (locked ? 1.0 : 0.0) : null,
+            JsonTokenType.String => NumberOf(json.GetString() ?? "", ref key),
+            _ => null,
+        };
+        if (value is { } number && SignalFields.InRange(key, number) && fields.Set(key, number) is null)
+        {
+            seen |= bit;
+        }
+    }
+
+    private static double? NumberOf(string text, ref SignalKey key)
+    {
+        int end = text.AsSpan().IndexOfAnyExcept(NumberCharacters);
+        ReadOnlySpan<char> digits = end < 0 ? text : text.AsSpan(0, end);
+        ReadOnlySpan<char> unit = end < 0 ? default : text.AsSpan(end).Trim();
+        return double.TryParse(digits, NumberStyles.Float, CultureInfo.InvariantCulture, out double number)
+            && double.IsFinite(number) && SignalWords.Fits(ref key, unit, out double factor) ? number * factor : null;
+    }
+}
