@@ -32,4 +32,13 @@ public sealed record SignalSample
 
     /// <summary>The value that steers, dB: SNR, else C/N0, else level.</summary>
     public double? SteeringDb => SnrDb ?? Cn0DbHz ?? LevelDb;
+
+    /// <summary>What that value is; null when there is none.</summary>
+    public SteeringQuantity? Steers => this switch
+    {
+        { SnrDb: not null } => SteeringQuantity.SignalToNoise,
+        { Cn0DbHz: not null } => SteeringQuantity.CarrierToNoiseDensity,
+        { LevelDb: not null } => SteeringQuantity.Level,
+        _ => null,
+    };
 }

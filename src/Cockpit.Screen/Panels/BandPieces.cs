@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
@@ -70,7 +71,7 @@ internal static class BandPieces
         string trend = link.MeasuredDb is null ? "no signal" : LevelPanel.Trend(link) ?? "steady";
         return new BandPiece(
             Figures.Of(value, 0, 1, signed: link.ExpectedDb is not null),
-            $"{(link.ExpectedDb is null ? $"{link.Quantity ?? "level"} dB" : "dB off")}, {trend}",
+            $"{(link.ExpectedDb is null ? $"{link.Quantity?.Symbol() ?? "level"} dB" : "dB off")}, {trend}",
             "-10.0");
     }
 

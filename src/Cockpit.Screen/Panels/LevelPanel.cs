@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cockpit.Core.Signal;
 using Cockpit.Screen.Themes;
 using Cockpit.Session.State;
 
@@ -64,16 +65,16 @@ internal static class LevelPanel
     private static void Title(Canvas canvas, Snapshot now)
     {
         LinkNow link = now.Link;
-        string words = link.MeasuredDb is null && link.LastUtc is { } since ? $"no signal for {Figures.Span(now.Utc - since)}" : Words(link);
-        bool fresh = link.Fresh && link.MeasuredDb is not null;
+        string words = link.MeasuredDb is null && link.Last is { } gone ? $"no signal for {Figures.Span(gone.Age)}" : Words(link);
+        bool fresh = link.IsFresh && link.MeasuredDb is not null;
         canvas.Text(1, 0, "LEVEL", Role.Dim);
-        string number = $"{Figures.Fit(link.Quantity ?? "", 5)} {Figures.Of(link.MeasuredDb, 6, 1)} dB{(fresh ? ' ' : '?')}";
+        string number = $"{Figures.Fit(link.Quantity?.Symbol() ?? "", 5)} {Figures.Of(link.MeasuredDb, 6, 1)} dB{(fresh ? ' ' : '?')}";
         canvas.Text(7, 0, number, fresh ? Role.Strong : Role.Stale);
         canvas.Text(25, 0, words, fresh ? Role.Strong : Role.Stale);
         bool inPass = now.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
         string side = inPass && link.LockLostFor is { } unlocked
             ? $"× no lock for {Figures.Span(unlocked)}"
-            : !fresh && link.LastUtc is { } last ? $"last {Figures.Span(now.Utc - last)} ago" : link.Last?.Locked == true ? "● locked" : "";
+            : !fresh && link.Last is { } last ? $"last {Figures.Span(last.Age)} ago" : link.Last?.Value.Locked == true ? "● locked" : "";
         canvas.TextBefore(canvas.Width - 1, 0, side, inPass && link.LockLostFor is not null ? Role.Caution : fresh ? Role.Good : Role.Stale);
     }
 

@@ -53,7 +53,7 @@ internal static class AdvisoryRules
     private static AdvisoryMemory Lock(AdvisoryMemory memory, CueMoment moment, Floor floor)
     {
         TimeSpan last = memory.LastLock ?? moment.Elapsed;
-        bool locked = moment.Snapshot.Link is { Fresh: true, Last.Locked: true };
+        bool locked = moment.Snapshot.Link.IsLocked;
         if (locked && moment.InPass && moment.Elapsed - last >= moment.Real(WithoutLockSeconds)) { floor.TryStart(CueTable.LockGained); }
 
         return memory with { LastLock = locked ? moment.Elapsed : last };

@@ -40,7 +40,7 @@ internal static class AlarmRules
             Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, floor),
             Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, floor),
         };
-        if (moment.Aim.Word == AimWord.Search || moment.Snapshot.Desk.Searching) { return memory; }
+        if (moment.Aim is { Word: AimWord.Search } or { PeakAsked: true }) { return memory; }
 
         bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
         return memory with
@@ -53,12 +53,12 @@ internal static class AlarmRules
 
     private static AlarmsMemory Watch(AlarmsMemory memory, CueMoment moment) => memory with
     {
-        LockSeen = moment.InPass && (memory.LockSeen || moment.Snapshot.Link is { Fresh: true, Last.Locked: true }),
+        LockSeen = moment.InPass && (memory.LockSeen || moment.Snapshot.Link.IsLocked),
         PartFailedAt = moment.Event is PartFailed ? moment.Elapsed : memory.PartFailedAt,
     };
 
     private static bool LockLost(AlarmsMemory memory, CueMoment moment) =>
-        memory.LockSeen && moment.Snapshot.Link is { Fresh: true, LockLostFor: { } lost } && lost > moment.Real(LockLostSeconds);
+        memory.LockSeen && moment.Snapshot.Link is { IsFresh: true, LockLostFor: { } lost } && lost > moment.Real(LockLostSeconds);
 
     private static FeedNow? Gone(CueMoment moment) => moment.NearPass
         ? First(moment, feed => feed is { Health: FeedHealth.Absent, Records: > 0 } && IsReceiver(feed))

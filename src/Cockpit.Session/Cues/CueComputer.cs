@@ -13,16 +13,16 @@ namespace Cockpit.Session.Cues;
 /// </remarks>
 public static class CueComputer
 {
-    /// <summary>What sounds after an event.</summary>
-    /// <param name="memory">What was remembered after the event before; <see cref="CueMemory.Start"/> before the first.</param>
+    /// <summary>Folds one event.</summary>
+    /// <param name="memory">What was remembered after the event before; <see cref="CueMemory.Empty"/> before the first.</param>
     /// <param name="snapshot">The moment after the event, complete but for its cues.</param>
     /// <param name="envelope">The event.</param>
-    /// <returns>What to remember, and what sounds now.</returns>
-    public static (CueMemory Memory, CuePlan Plan) Next(CueMemory memory, Snapshot snapshot, Envelope envelope)
+    public static CueMemory Next(CueMemory memory, Snapshot snapshot, Envelope envelope)
     {
         ArgumentNullException.ThrowIfNull(memory);
         ArgumentNullException.ThrowIfNull(snapshot);
         ArgumentNullException.ThrowIfNull(envelope);
+        memory = envelope.Event is SessionOpened ? CueMemory.Empty : memory;
         CueMoment moment = new(snapshot, envelope.Event);
         Floor floor = new(memory.Floor, moment);
 
@@ -34,8 +34,9 @@ public static class CueComputer
         AdvisoryMemory advisories = AdvisoryRules.Next(memory.Advisories, moment, floor);
         TimeSpan? heartbeat = Heartbeat.Next(memory.Heartbeat, moment, floor);
 
-        CueMemory kept = memory with
+        return memory with
         {
+            Plan = new CuePlan(floor.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)),
             Floor = floor.Memory,
             Alarms = alarms,
             HoldClock = holdClock,
@@ -44,6 +45,13 @@ public static class CueComputer
             Peak = peak,
             Heartbeat = heartbeat,
         };
-        return (kept, new CuePlan(floor.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)));
+    }
+
+    /// <summary>What sounds after the event.</summary>
+    /// <param name="memory">The memory after the event.</param>
+    public static CuePlan Derive(CueMemory memory)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        return memory.Plan;
     }
 }

@@ -1,3 +1,5 @@
+using Cockpit.Session.State;
+
 namespace Cockpit.Session.Cues;
 
 /// <summary>What the cues remember from step to step; immutable, part of the state of the session.</summary>
@@ -8,7 +10,9 @@ public sealed record CueMemory
     }
 
     /// <summary>The memory before the first event.</summary>
-    public static CueMemory Start { get; } = new();
+    public static CueMemory Empty { get; } = new();
+
+    internal CuePlan Plan { get; init; } = CuePlan.Silence;
 
     internal FloorMemory Floor { get; init; }
 

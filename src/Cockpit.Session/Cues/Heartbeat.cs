@@ -29,7 +29,7 @@ internal static class Heartbeat
         return moment.InPass
             && moment.Snapshot.Settings is { Heartbeat: true }
             && moment.Aim.Word == AimWord.Hold
-            && link.Fresh
+            && link.IsFresh
             && link.LockLostFor is null
             && !(link.ExpectedDb - link.MeasuredDb > MissingDb);
     }

@@ -53,7 +53,7 @@ internal static class PeakSearch
         memory = memory with { Noise = memory.Noise.Next(moment), WantedSince = wanted == SearchReason.None ? null : memory.WantedSince ?? moment.Elapsed };
         memory = Begin(memory, wanted, moment) with { Wanted = wanted };
         bool over = wanted == SearchReason.None || moment.Elapsed - memory.Since > moment.Real(LongestSeconds);
-        if (over || memory.Since is null || moment.Snapshot.Link is not { Fresh: true, MeasuredDb: { } measured }) { return (memory, null); }
+        if (over || memory.Since is null || moment.Snapshot.Link is not { IsFresh: true, MeasuredDb: { } measured }) { return (memory, null); }
 
         memory = memory with { Ear = PeakEar.Next(memory.Ear, memory.Noise, measured, moment, floor) };
         return moment.Snapshot.Desk.Muted || floor.IsQuiet ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
@@ -63,7 +63,7 @@ internal static class PeakSearch
     {
         bool lost = moment.InPass && moment.Aim.Word == AimWord.Search;
         bool old = moment.InPass && moment.Aim.Word == AimWord.Peak;
-        return moment.Snapshot.Desk.Searching || lost || stalled ? SearchReason.Search : old ? SearchReason.Peak : SearchReason.None;
+        return moment.Aim.PeakAsked || lost || stalled ? SearchReason.Search : old ? SearchReason.Peak : SearchReason.None;
     }
 
     private static PeakMemory Begin(PeakMemory memory, SearchReason wanted, CueMoment moment)

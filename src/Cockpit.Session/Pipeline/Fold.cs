@@ -1,5 +1,8 @@
-using System.Collections.Immutable;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Desk;
+using Cockpit.Session.Computers.Feeds;
+using Cockpit.Session.Computers.Messages;
+using Cockpit.Session.Computers.Pursuit;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
@@ -9,74 +12,54 @@ namespace Cockpit.Session.Pipeline;
 /// <summary>The state of a session as a fold over its events: one step for each envelope, one snapshot out.</summary>
 /// <remarks>
 /// Pure but for the memory it carries: the same envelopes give the same snapshots, bit for bit, live or in replay. A
-/// <see cref="SessionOpened"/> starts afresh, so a player that jumps back plays from the first event again. Not safe for
-/// two threads.
+/// <see cref="SessionOpened"/> starts every step afresh, so a player that jumps back plays from the first event again. A step
+/// that throws leaves the whole memory as it was before the event. Not safe for two threads.
 /// </remarks>
 public sealed class Fold
 {
-    private static readonly SessionSettings Unopened = new()
-    {
-        ProgramVersion = "",
-        Kind = "",
-        StationName = "",
-        Station = default,
-        SatelliteName = "",
-        Elements = "",
-    };
-
-    private SessionSettings? _settings;
-    private SkyPlan? _plan;
-    private ImmutableArray<FeedMemory> _feeds = [];
-    private DeskNow _desk = DeskMemory.Fresh;
-    private GuidanceMemory _guidance = GuidanceMemory.Empty;
-    private MessageMemory _message = MessageMemory.Start;
-    private CueMemory _cues = CueMemory.Start;
+    private FoldMemory _memory = FoldMemory.Empty;
 
     /// <summary>Folds one event.</summary>
     /// <returns>The moment after it.</returns>
     public Snapshot Step(Envelope envelope)
     {
         ArgumentNullException.ThrowIfNull(envelope);
-        if (envelope.Event is SessionOpened opened)
-        {
-            Open(opened.Settings, envelope);
-        }
-
-        _feeds = FeedMemory.Next(_feeds, envelope);
-        _desk = DeskMemory.Next(_desk, envelope.Event);
-
-        SkyNow? sky = _plan?.At(envelope.Utc);
-        Guidance guidance = Guidance.Step(_guidance, _settings ?? Unopened, sky, _plan?.Track, envelope);
-        _guidance = guidance.Memory;
-
-        double speed = _settings?.Speed ?? 1.0;
+        SkyMemory sky = SkyComputer.Next(_memory.Sky, envelope);
+        Scene scene = Scene.Of(sky, envelope);
+        FeedsMemory feeds = FeedComputer.Next(_memory.Feeds, scene);
+        DeskMemory desk = DeskComputer.Next(_memory.Desk, scene);
+        PursuitMemory pursuit = PursuitComputer.Next(_memory.Pursuit, scene);
+        PursuitNow pursued = PursuitComputer.Derive(pursuit, scene);
         Snapshot draft = new(
             envelope.Sequence,
             envelope.Utc,
             envelope.Elapsed,
-            _settings,
-            sky,
-            guidance.Link,
-            guidance.Aim,
-            [.. _feeds.Select(feed => feed.At(envelope.Elapsed, speed))],
-            _desk,
+            sky.Settings,
+            scene.Sky,
+            pursued.Link,
+            pursued.Aim,
+            FeedComputer.Derive(feeds, scene),
+            DeskComputer.Derive(desk),
             null,
             CuePlan.Silence);
 
-        _message = MessageComputer.Next(_message, draft, _guidance.Aim.Notice, envelope);
-        draft = draft with { Message = _message.Shown };
-        (_cues, CuePlan plan) = CueComputer.Next(_cues, draft, envelope);
-        return draft with { Cues = plan };
+        MessageMemory message = MessageComputer.Next(_memory.Message, new MessageInput(draft, pursued.Notice, scene));
+        draft = draft with { Message = MessageComputer.Derive(message) };
+        CueMemory cues = CueComputer.Next(_memory.Cues, draft, envelope);
+        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues);
+        return draft with { Cues = CueComputer.Derive(cues) };
     }
 
-    private void Open(SessionSettings settings, Envelope envelope)
+    /// <summary>What all steps remember; replaced as one.</summary>
+    private sealed record FoldMemory(
+        SkyMemory Sky,
+        FeedsMemory Feeds,
+        DeskMemory Desk,
+        PursuitMemory Pursuit,
+        MessageMemory Message,
+        CueMemory Cues)
     {
-        _settings = settings;
-        _plan = SkyPlan.For(settings, envelope.Utc);
-        _feeds = FeedMemory.Opened(settings, envelope);
-        _desk = DeskMemory.Fresh;
-        _guidance = GuidanceMemory.Empty;
-        _message = MessageMemory.Start;
-        _cues = CueMemory.Start;
+        public static FoldMemory Empty { get; } =
+            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, MessageMemory.Empty, CueMemory.Empty);
     }
 }

@@ -3,7 +3,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Session.Rehearsal;

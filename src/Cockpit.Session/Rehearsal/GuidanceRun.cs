@@ -1,16 +1,17 @@
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Desk;
+using Cockpit.Session.Computers.Pursuit;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Rehearsal;
 
-/// <summary>Radio side and aim folded over events in virtual time, without elements, bus, screen and sound.</summary>
+/// <summary>The pursuit folded over events in virtual time, without elements, bus, screen and sound.</summary>
 public sealed class GuidanceRun
 {
-    private readonly SkyPlan _sky;
-    private readonly SessionSettings _settings;
+    private readonly SkyMemory _sky;
     private readonly DateTimeOffset _opened;
-    private GuidanceMemory _memory = GuidanceMemory.Empty;
+    private PursuitMemory _memory = PursuitMemory.Empty;
     private long _sequence;
 
     /// <summary>Opens a run.</summary>
@@ -19,8 +20,7 @@ public sealed class GuidanceRun
     /// <param name="start">First moment, UTC.</param>
     public GuidanceRun(SkyPlan sky, SessionSettings settings, DateTimeOffset start)
     {
-        _sky = sky;
-        _settings = settings;
+        _sky = new SkyMemory(settings, sky);
         _opened = start;
         Snapshot = Fold(start, Sources.Program, new SessionOpened(settings));
     }
@@ -28,21 +28,34 @@ public sealed class GuidanceRun
     /// <summary>The moment after the last event; no feeds, no desk, no cues in it.</summary>
     public Snapshot Snapshot { get; private set; }
 
-    /// <summary>What the guidance has to say; null when nothing.</summary>
-    public Message? Notice => _memory.Aim.Notice;
-
     /// <summary>Folds one event.</summary>
     /// <param name="utc">When, not before the last.</param>
     /// <param name="source">Who publishes.</param>
     /// <param name="happened">What happened.</param>
     /// <returns>The moment after it.</returns>
-    public Snapshot Fold(DateTimeOffset utc, string source, SessionEvent happened)
+    public Snapshot Fold(DateTimeOffset utc, string source, SessionEvent happened) => Fold(new Envelope(++_sequence, utc - _opened, utc, source, happened));
+
+    /// <summary>Folds one event with a session time and a UTC of its own, as after a correction of the clock.</summary>
+    /// <param name="envelope">The event.</param>
+    /// <returns>The moment after it.</returns>
+    public Snapshot Fold(Envelope envelope)
     {
-        Envelope envelope = new(++_sequence, utc - _opened, utc, source, happened);
-        SkyNow sky = _sky.At(utc);
-        Guidance step = Guidance.Step(_memory, _settings, sky, _sky.Track, envelope);
-        _memory = step.Memory;
-        Snapshot = new Snapshot(_sequence, utc, envelope.Elapsed, _settings, sky, step.Link, step.Aim, [], DeskMemory.Fresh, Notice, CuePlan.Silence);
+        ArgumentNullException.ThrowIfNull(envelope);
+        Scene scene = Scene.Of(_sky, envelope);
+        _memory = PursuitComputer.Next(_memory, scene);
+        PursuitNow now = PursuitComputer.Derive(_memory, scene);
+        Snapshot = new Snapshot(
+            envelope.Sequence,
+            envelope.Utc,
+            envelope.Elapsed,
+            _sky.Settings,
+            scene.Sky,
+            now.Link,
+            now.Aim,
+            [],
+            DeskComputer.Derive(DeskMemory.Empty),
+            now.Notice,
+            CuePlan.Silence);
         return Snapshot;
     }
 }

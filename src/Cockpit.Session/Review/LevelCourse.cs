@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Link;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Session.Review;
@@ -29,7 +29,7 @@ public sealed record LevelCourse(double GainDb, double SlopeShare, double FloorD
     /// <param name="settings">Dish and carrier.</param>
     /// <param name="look">Where the satellite is.</param>
     public double ReachableDb(SessionSettings settings, LookAngles look) =>
-        ExpectedLevel.ShapeDb(settings, look) + GainDb + (SlopeShare * FreeSpaceDb(look));
+        ExpectedLevel.Of(settings).ShapeDb(look) + GainDb + (SlopeShare * FreeSpaceDb(look));
 
     /// <summary>Fits the course to the upper edge of what was measured: what lies well below it was lost on the way or by the aim.</summary>
     /// <param name="settings">Dish and carrier.</param>
@@ -39,9 +39,10 @@ public sealed record LevelCourse(double GainDb, double SlopeShare, double FloorD
     /// <returns>Null when too little was measured.</returns>
     public static LevelCourse? Fit(SessionSettings settings, ImmutableArray<ReviewBlock> blocks, ImmutableArray<ReviewBlock> usual, double? need)
     {
+        ExpectedLevel budget = ExpectedLevel.Of(settings);
         (double X, double Y)[] points = [.. usual
             .Where(b => b is { LevelDb: not null, Look: { } look } && look.Elevation > Angle.Zero)
-            .Select(b => (FreeSpaceDb(b.Look!.Value), b.LevelDb!.Value - ExpectedLevel.ShapeDb(settings, b.Look.Value)))];
+            .Select(b => (FreeSpaceDb(b.Look!.Value), b.LevelDb!.Value - budget.ShapeDb(b.Look.Value)))];
         if (points.Length < FewestBlocks)
         {
             return null;

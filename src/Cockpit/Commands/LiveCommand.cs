@@ -10,7 +10,7 @@ using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Screen.Views;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;

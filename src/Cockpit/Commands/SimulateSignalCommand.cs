@@ -10,7 +10,7 @@ using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Outlets;
 using Cockpit.Devices.Ports;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Simulation;

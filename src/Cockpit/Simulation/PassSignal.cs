@@ -3,7 +3,7 @@ using Cockpit.Core.Chance;
 using Cockpit.Core.Link;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Simulation;

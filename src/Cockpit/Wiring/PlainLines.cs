@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Signal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -31,7 +32,7 @@ public sealed class PlainLines(TextWriter output)
             ? string.Create(CultureInfo.InvariantCulture, $"{s.Phase.ToString().ToLowerInvariant()} {s.ToNext:mm\\:ss} az {s.Now?.Azimuth.Degrees,5:0.0} el {s.Now?.Elevation.Degrees,5:0.0}")
             : "no pass";
         string level = snapshot.Link.MeasuredDb is { } db
-            ? string.Create(CultureInfo.InvariantCulture, $"{snapshot.Link.Quantity} {db,6:0.0} dB")
+            ? string.Create(CultureInfo.InvariantCulture, $"{snapshot.Link.Quantity?.Symbol()} {db,6:0.0} dB")
             : "no signal";
         string feeds = string.Join(' ', snapshot.Feeds.Select(f => $"{f.Name}:{f.Health.ToString().ToLowerInvariant()}"));
         return string.Create(

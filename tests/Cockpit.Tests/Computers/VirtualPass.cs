@@ -3,7 +3,8 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Link;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
@@ -16,14 +17,18 @@ internal sealed class VirtualPass
     public static readonly DateTimeOffset Aos = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
 
     private readonly GuidanceRun _run;
+    private readonly DateTimeOffset _opened;
     private DateTimeOffset _now;
+    private TimeSpan _corrected;
+    private long _sequence = 1;
 
-    public VirtualPass(double highest = 60, double startsAfterAos = -10)
+    public VirtualPass(double highest = 60, double startsAfterAos = -10, double speed = 1)
     {
         CircularPass circular = new(Aos, Angle.FromDegrees(highest));
         Sky = SkyPlan.Of(circular, Aos, circular.Pass, Settings);
         _now = Aos.AddSeconds(startsAfterAos);
-        _run = new GuidanceRun(Sky, Settings, _now);
+        _opened = _now;
+        _run = new GuidanceRun(Sky, Settings with { Speed = speed }, _now);
     }
 
     public static SessionSettings Settings { get; } = new()
@@ -36,6 +41,8 @@ internal sealed class VirtualPass
         Elements = "",
         Feeds = [FeedSettings.Signal],
     };
+
+    public static ExpectedLevel Law { get; } = ExpectedLevel.Of(Settings);
 
     public SkyPlan Sky { get; }
 
@@ -57,15 +64,24 @@ internal sealed class VirtualPass
 
     public LinkNow Link => Snapshot.Link;
 
-    public string? Notice => _run.Notice?.Text;
+    public string? Notice => Snapshot.Message?.Text;
 
     public LookAngles Look => Sky.Track.At(_now)!.Value;
 
     public Beam Beam { get; } = Beam.Of(Settings.DishDiameterMetres, Settings.Downlink);
 
-    public Snapshot Press(OperatorKey key) => _run.Fold(_now, Sources.Keys, new OperatorPressed(key));
+    public Snapshot Press(OperatorKey key) => Fold(Sources.Keys, new OperatorPressed(key));
 
-    public Snapshot Measure(SignalSample sample) => _run.Fold(_now, Sources.Signal, new SignalMeasured(Sources.Signal, sample));
+    public Snapshot Measure(SignalSample sample) => Fold(Sources.Signal, new SignalMeasured(Sources.Signal, sample));
+
+    /// <summary>UTC is corrected; session time goes on as if nothing had been.</summary>
+    public Snapshot CorrectClock(double seconds)
+    {
+        TimeSpan change = TimeSpan.FromSeconds(seconds);
+        _now += change;
+        _corrected += change;
+        return Fold(Sources.Clock, new ClockCorrected(change, "test"));
+    }
 
     public VirtualPass Go(double seconds) => GoUntil(_ => false, seconds);
 
@@ -82,7 +98,7 @@ internal sealed class VirtualPass
             }
             else
             {
-                _run.Fold(_now, Sources.Clock, new Ticked());
+                Fold(Sources.Clock, new Ticked());
             }
         }
 
@@ -96,10 +112,13 @@ internal sealed class VirtualPass
         return this;
     }
 
+    private Snapshot Fold(string source, SessionEvent happened) =>
+        _run.Fold(new Envelope(++_sequence, _now - _opened - _corrected, _now, source, happened));
+
     private double TrueSnr()
     {
         LookAngles look = Look;
         double loss = Dish is { } dish ? Beam.LossAt(AimErrors.Separation(Angle.FromDegrees(dish.Az), Angle.FromDegrees(dish.El), look.Azimuth, look.Elevation)).Value : 0.0;
-        return look.Elevation < Angle.Zero ? -5.0 : Math.Max(ExpectedLevel.ShapeDb(Settings, look) - 60.0 - loss - FadeDb, -5.0);
+        return look.Elevation < Angle.Zero ? -5.0 : Math.Max(Law.ShapeDb(look) - 60.0 - loss - FadeDb, -5.0);
     }
 }

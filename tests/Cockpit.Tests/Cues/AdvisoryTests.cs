@@ -9,10 +9,10 @@ public sealed class AdvisoryTests
     public void Rise_lock_and_end_are_announced_once_each()
     {
         PassStage stage = new(-90);
-        stage.Link(l => l with { Last = null, Fresh = false });
+        stage.Link(l => l with { Last = null });
         stage.Aim(a => a with { Word = AimWord.Point });
         stage.Run(110);
-        stage.Link(l => l with { Last = new() { SnrDb = 8, Locked = true }, Fresh = true });
+        stage.Link(l => l with { Last = PassStage.Measured(TimeSpan.Zero) });
         stage.Aim(a => a with { Word = AimWord.Hold });
         stage.Run(600);
         Assert.Equal(
@@ -38,7 +38,7 @@ public sealed class AdvisoryTests
     public void A_lock_that_comes_and_goes_within_five_seconds_says_nothing()
     {
         PassStage stage = new(100);
-        stage.Run(60, s => s.Link(l => l with { Last = l.Last! with { Locked = s.Now % 4.0 < 2.0 } }));
+        stage.Run(60, s => s.Link(l => l with { Last = PassStage.Measured(TimeSpan.Zero, s.Now % 4.0 < 2.0) }));
         Assert.Empty(stage.Heard);
     }
 
@@ -60,7 +60,7 @@ public sealed class AdvisoryTests
         Assert.All(stage.Heard, h => Assert.Equal(-18.0, Assert.Single(h.Cue.Tones).LevelDb));
         stage.Link(l => l with { MeasuredDb = 4 });
         stage.Run(20);
-        stage.Link(l => l with { MeasuredDb = 10, Fresh = false });
+        stage.Link(l => l with { MeasuredDb = 10, Last = PassStage.Measured(TimeSpan.FromSeconds(5)) });
         stage.Run(20);
         Assert.Equal(4, stage.Count(CueKind.Heartbeat));
     }

@@ -47,7 +47,7 @@ public sealed class AlarmTests
         Assert.Equal(CueKind.Warning, gone.Heard[0].Cue.Kind);
 
         PassStage never = new(-50);
-        never.Snapshot = never.Snapshot with { Feeds = [never.Snapshot.Feeds[0] with { Health = FeedHealth.Waiting, Records = 0 }], Link = never.Snapshot.Link with { Last = null, Fresh = false } };
+        never.Snapshot = never.Snapshot with { Feeds = [never.Snapshot.Feeds[0] with { Health = FeedHealth.Waiting, Records = 0 }], Link = never.Snapshot.Link with { Last = null } };
         never.Run(49);
         Assert.Equal([CueKind.Phase], never.Kinds);
         never.Run(20);
@@ -134,7 +134,7 @@ public sealed class AlarmTests
     public void A_lock_that_was_never_there_is_not_lost()
     {
         PassStage stage = new(5);
-        stage.Link(l => l with { Last = l.Last! with { Locked = false }, LockLostFor = TimeSpan.FromSeconds(30) });
+        stage.Link(l => l with { Last = PassStage.Measured(TimeSpan.Zero, locked: false), LockLostFor = TimeSpan.FromSeconds(30) });
         stage.Run(60);
         Assert.Empty(stage.Heard);
     }
@@ -170,7 +170,7 @@ public sealed class AlarmTests
     {
         switch (fault)
         {
-            case "lock": stage.Link(l => l with { Last = l.Last! with { Locked = false }, LockLostFor = TimeSpan.FromSeconds(2.1) }); break;
+            case "lock": stage.Link(l => l with { Last = PassStage.Measured(TimeSpan.Zero, locked: false), LockLostFor = TimeSpan.FromSeconds(2.1) }); break;
             case "stale": stage.Feed(FeedHealth.Stale); break;
             case "unreadable": stage.Feed(FeedHealth.Unreadable); break;
             default: stage.Happen(new PartFailed("sky plot", "index out of range")); break;

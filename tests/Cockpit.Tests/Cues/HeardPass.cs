@@ -2,7 +2,8 @@ using Cockpit.Core.Aim;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Link;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
@@ -20,12 +21,13 @@ internal sealed class HeardPass
     private const double SearchSeconds = 8.0;
     private const double KeySeconds = 0.6;
     private static readonly DateTimeOffset Aos = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+    private static readonly ExpectedLevel Law = ExpectedLevel.Of(PassStage.Settings());
     private readonly SkyPlan _sky;
     private readonly GuidanceRun _run;
     private readonly Beam _beam;
     private readonly List<Said> _heard = [];
     private readonly List<(double At, PeakTone Tone)> _tones = [];
-    private CueMemory _memory = CueMemory.Start;
+    private CueMemory _memory = CueMemory.Empty;
     private DateTimeOffset _now;
     private (Angle Azimuth, Angle Elevation) _dish;
     private (double At, AimError Move)? _hand;
@@ -116,7 +118,8 @@ internal sealed class HeardPass
     private void Happen(string source, SessionEvent happened)
     {
         Snapshot snapshot = _run.Fold(_now, source, happened);
-        (_memory, CuePlan plan) = CueComputer.Next(_memory, snapshot, new Envelope(snapshot.Sequence, snapshot.Elapsed, _now, source, happened));
+        _memory = CueComputer.Next(_memory, snapshot, new Envelope(snapshot.Sequence, snapshot.Elapsed, _now, source, happened));
+        CuePlan plan = CueComputer.Derive(_memory);
         foreach (Cue cue in plan.Started)
         {
             _heard.Add(new Said(Seconds, cue, snapshot.Aim, cue.Kind == CueKind.MoveWord ? WrongB(snapshot.Aim) : 0.0));
@@ -138,6 +141,6 @@ internal sealed class HeardPass
         if (look.Elevation < Angle.Zero) { return -5.0; }
 
         double loss = _beam.LossAt(AimErrors.Separation(_dish.Azimuth, _dish.Elevation, look.Azimuth, look.Elevation)).Value;
-        return Math.Max(ExpectedLevel.ShapeDb(Settings, look) - 58.0 - loss - FadeDb(Seconds), -5.0);
+        return Math.Max(Law.ShapeDb(look) - 58.0 - loss - FadeDb(Seconds), -5.0);
     }
 }

@@ -18,7 +18,7 @@ internal sealed class NoisySearch
         _sigmaDb = sigmaDb;
         _stepsPerValue = 10 / ratePerSecond;
         Stage = new PassStage(100);
-        Stage.Desk(d => d with { Searching = true });
+        Stage.Aim(a => a with { PeakAsked = true });
         Stage.Link(l => l with { ExpectedDb = 10.0, MeasuredDb = null, TrendDbPerSec = null });
     }
 

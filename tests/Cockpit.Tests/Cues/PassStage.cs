@@ -20,7 +20,7 @@ internal sealed class PassStage
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(0.1);
     private readonly List<(double At, Cue Cue)> _heard = [];
     private readonly List<(double At, PeakTone? Tone)> _peaks = [];
-    private CueMemory _memory = CueMemory.Start;
+    private CueMemory _memory = CueMemory.Empty;
     private long _sequence;
     private TimeSpan _elapsed;
 
@@ -148,7 +148,8 @@ internal sealed class PassStage
         _sequence++;
         Snapshot = Snapshot with { Sequence = _sequence };
         Envelope envelope = new(_sequence, Snapshot.Elapsed, Snapshot.Utc, "test", sessionEvent);
-        (_memory, Plan) = CueComputer.Next(_memory, Snapshot, envelope);
+        _memory = CueComputer.Next(_memory, Snapshot, envelope);
+        Plan = CueComputer.Derive(_memory);
         foreach (Cue cue in Plan.Started) { _heard.Add((Now, cue)); }
 
         _peaks.Add((Now, Plan.Peak));
@@ -161,13 +162,16 @@ internal sealed class PassStage
         Snapshot = Snapshot with { Elapsed = _elapsed, Utc = utc, Sky = Snapshot.Sky! with { Phase = phase } };
     }
 
+    /// <summary>A good measurement of some age.</summary>
+    public static Reading<SignalSample> Measured(TimeSpan age, bool locked = true) => new(new SignalSample { SnrDb = 10, Locked = locked }, age);
+
     private static Snapshot Quiet(SessionSettings settings)
     {
         static PassMoment At(double seconds, double azimuth, double elevation) =>
             new(Aos.AddSeconds(seconds), new LookAngles(Angle.FromDegrees(azimuth), Angle.FromDegrees(elevation), 1500, 0));
         Pass pass = new(At(0, 10, 5), At(300, 90, 60), At(600, 170, 5));
         SkyNow sky = new(pass, null, PassPhase.Climbing, TimeSpan.Zero, TimeSpan.FromDays(1), 2, [], [], []);
-        LinkNow link = new(null, null, new SignalSample { SnrDb = 10, Locked = true }, Aos, true, "SNR", 10, 10, 0, [], null);
+        LinkNow link = new(null, null, Measured(TimeSpan.Zero), SteeringQuantity.SignalToNoise, 10, 10, 0, [], null);
         AimNow aim = new(
             AimWord.Hold,
             new Pointing(Angle.FromDegrees(170), Angle.FromDegrees(30), Beam * 0.1, PointingOrigin.MarkAndNudges),
@@ -180,6 +184,6 @@ internal sealed class PassStage
             Beam,
             new Decibels(0.1));
         FeedNow feed = new("signal", FeedRole.Signal, "tcp://127.0.0.1:7001", FeedHealth.Good, null, null, 100, 0);
-        return new Snapshot(0, Aos, TimeSpan.Zero, settings, sky, link, aim, [feed], new DeskNow("silent", null, null, false, 0, false), null, CuePlan.Silence);
+        return new Snapshot(0, Aos, TimeSpan.Zero, settings, sky, link, aim, [feed], new DeskNow("silent", null, null, false, 0), null, CuePlan.Silence);
     }
 }

@@ -138,7 +138,7 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
         PassStage stage = Searching(100);
         stage.Run(5);
         Assert.NotNull(stage.Plan.Peak);
-        stage.Desk(d => d with { Searching = false });
+        stage.Aim(a => a with { PeakAsked = false });
         stage.Press(OperatorKey.Peaked).Run(40);
         Assert.All(stage.Peaks.Where(p => p.At > 105.05), p => Assert.Null(p.Tone));
     }
@@ -195,10 +195,10 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
     {
         PassStage stage = Searching(100);
         stage.Run(1);
-        stage.Link(l => l with { Fresh = false });
+        stage.Link(l => l with { Last = PassStage.Measured(TimeSpan.FromSeconds(5)) });
         stage.Run(1);
         Assert.Null(stage.Plan.Peak);
-        stage.Link(l => l with { Fresh = true });
+        stage.Link(l => l with { Last = PassStage.Measured(TimeSpan.Zero) });
         stage.Desk(d => d with { Muted = true });
         stage.Run(1);
         Assert.Null(stage.Plan.Peak);
@@ -207,7 +207,7 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
     private static PassStage Searching(double start)
     {
         PassStage stage = new(start);
-        stage.Desk(d => d with { Searching = true });
+        stage.Aim(a => a with { PeakAsked = true });
         return stage;
     }
 }

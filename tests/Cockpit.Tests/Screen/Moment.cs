@@ -40,7 +40,7 @@ internal static class Moment
             Link(utc, look),
             Aim(word, utc, look, holds, beam, right, up),
             [new FeedNow("signal", FeedRole.Signal, "tcp://localhost:4700", FeedHealth.Good, null, null, 1482, 3)],
-            new DeskNow("ALSA default", null, null, Muted: false, 0.0, Searching: false),
+            new DeskNow("ALSA default", null, null, Muted: false, 0.0),
             null,
             CuePlan.Silence);
     }
@@ -88,6 +88,9 @@ internal static class Moment
         return new AimNow(word, dish, error, nudge, target, current, target?.FromUtc, TimeSpan.FromSeconds(72), beam.HalfPowerWidth, error is { } e ? beam.LossAt(e.Total) : null);
     }
 
+    /// <summary>The same measurement, this old.</summary>
+    public static Reading<SignalSample> Heard(double secondsAgo) => new(new SignalSample { SnrDb = 11.2, Locked = true }, TimeSpan.FromSeconds(secondsAgo));
+
     private static LinkNow Link(DateTimeOffset utc, LookAngles look)
     {
         Xoshiro256 chance = new(7);
@@ -101,10 +104,8 @@ internal static class Moment
         return new LinkNow(
             new Frequency(shift),
             -118,
-            new SignalSample { SnrDb = 11.2, Locked = true },
-            utc,
-            Fresh: true,
-            "SNR",
+            Heard(0),
+            SteeringQuantity.SignalToNoise,
             11.2,
             13.0,
             -0.5,

@@ -45,20 +45,20 @@ internal static class ScreenStates
 
     private static Snapshot NoSignal(Snapshot now) => now with
     {
-        Link = now.Link with { Last = null, LastUtc = null, Fresh = false, Quantity = null, MeasuredDb = null, ExpectedDb = null, TrendDbPerSec = null, History = [] },
+        Link = now.Link with { Last = null, Quantity = null, MeasuredDb = null, ExpectedDb = null, TrendDbPerSec = null, History = [] },
         Aim = now.Aim with { SinceMark = null, Dish = now.Aim.Target is { } t ? new(t.Azimuth, t.Elevation, Angle.FromDegrees(9), Core.Aim.PointingOrigin.Plan) : null, Error = null, Nudge = null, PointingLoss = null, NudgeAt = now.Sky!.Pass.Aos.Utc },
     };
 
     private static Snapshot Stale(Snapshot now) => now with
     {
-        Link = now.Link with { Fresh = false, LastUtc = now.Utc - TimeSpan.FromSeconds(4), TrendDbPerSec = null, History = [.. now.Link.History[..^8], .. now.Link.History[^8..].Select(p => p with { MeasuredDb = null })] },
+        Link = now.Link with { Last = Moment.Heard(4), TrendDbPerSec = null, History = [.. now.Link.History[..^8], .. now.Link.History[^8..].Select(p => p with { MeasuredDb = null })] },
         Feeds = [Feed(FeedHealth.Stale, "10:20:16")],
         Message = Say("The signal feed is silent since 10:20:16.", MessageWeight.Caution, 318),
     };
 
     private static Snapshot Lost(Snapshot now) => now with
     {
-        Link = now.Link with { Fresh = false, LastUtc = now.Utc - TimeSpan.FromSeconds(34), MeasuredDb = null, TrendDbPerSec = null, LockLostFor = TimeSpan.FromSeconds(33), History = [.. now.Link.History[..^68], .. now.Link.History[^68..].Select(p => p with { MeasuredDb = null })] },
+        Link = now.Link with { Last = Moment.Heard(34), MeasuredDb = null, TrendDbPerSec = null, LockLostFor = TimeSpan.FromSeconds(33), History = [.. now.Link.History[..^68], .. now.Link.History[^68..].Select(p => p with { MeasuredDb = null })] },
         Feeds = [Feed(FeedHealth.Absent, "10:20:06") with { Trouble = "connection refused" }],
         Message = Say("The signal feed tcp://localhost:4700 is lost: connection refused; trying again.", MessageWeight.Warning, 308),
     };

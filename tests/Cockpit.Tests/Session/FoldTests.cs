@@ -107,6 +107,37 @@ public sealed class FoldTests
     }
 
     [Fact]
+    public void Cautions_sound_again_when_a_search_that_was_asked_for_is_over()
+    {
+        Fold fold = new();
+        DateTimeOffset aos = Step(fold, 0, new SessionOpened(Settings)).Sky!.Pass.Aos.Utc;
+        double rise = (aos - Start).TotalSeconds;
+        _ = Step(fold, rise + 20, new SignalMeasured("signal", new SignalSample { SnrDb = 7, Locked = true }));
+        Snapshot asked = Step(fold, rise + 20.1, new OperatorPressed(OperatorKey.Search));
+        Assert.Equal("search for the peak: the tone sounds for 30 s", asked.Message!.Text);
+        for (int i = 1; i <= 31; i++)
+        {
+            _ = Step(fold, rise + 20.1 + i, new SignalMeasured("signal", new SignalSample { SnrDb = 7, Locked = true }));
+        }
+
+        Snapshot bad = Step(fold, rise + 52, new FeedLineRejected("signal", "column 1: 'x' is not a number", 20, 20));
+        Assert.Equal(CueKind.Caution, Assert.Single(bad.Cues.Started).Kind);
+    }
+
+    [Fact]
+    public void A_step_that_throws_leaves_everything_as_it_was()
+    {
+        Fold fold = new();
+        _ = Step(fold, 0, new SessionOpened(Settings));
+        _ = Step(fold, 1, new SignalMeasured("signal", new SignalSample { SnrDb = 7 }));
+        Assert.ThrowsAny<Exception>(() => Step(fold, 2, new SessionOpened(Settings with { DishDiameterMetres = 0.0, Feeds = [new("other", FeedRole.Other)] })));
+        Snapshot after = Step(fold, 2, new Ticked());
+
+        Assert.Equal("signal", Assert.Single(after.Feeds).Name);
+        Assert.Equal(Settings.DishDiameterMetres, after.Settings!.DishDiameterMetres);
+    }
+
+    [Fact]
     public void Opening_again_starts_afresh_so_a_jump_back_shows_the_same_as_the_first_time()
     {
         static string Run(Fold fold)

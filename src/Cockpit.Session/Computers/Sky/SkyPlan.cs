@@ -7,15 +7,22 @@ using Cockpit.Core.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
-namespace Cockpit.Session.Computers;
+namespace Cockpit.Session.Computers.Sky;
 
 /// <summary>What is worked out once for a session: the pass, its picture and its hold plan; then the sky at any moment. Pure.</summary>
 /// <param name="Track">The satellite over the station.</param>
 /// <param name="Epoch">Epoch of the elements, UTC.</param>
 /// <param name="Pass">The pass of the session.</param>
 /// <param name="Plot">The pass sampled evenly, for the sky plot.</param>
+/// <param name="Path">The pass sampled every <see cref="HoldPlan.Step"/>, for the plan of the nudges.</param>
 /// <param name="Holds">The hold plan of the pass.</param>
-public sealed record SkyPlan(ITrack Track, DateTimeOffset Epoch, Pass Pass, ImmutableArray<PassMoment> Plot, ImmutableArray<Hold> Holds)
+public sealed record SkyPlan(
+    ITrack Track,
+    DateTimeOffset Epoch,
+    Pass Pass,
+    ImmutableArray<PassMoment> Plot,
+    ImmutableArray<PassMoment> Path,
+    ImmutableArray<Hold> Holds)
 {
     /// <summary>How far ahead the pass of a session may lie.</summary>
     public const double HorizonDays = 10.0;
@@ -52,9 +59,9 @@ public sealed record SkyPlan(ITrack Track, DateTimeOffset Epoch, Pass Pass, Immu
     public static SkyPlan Of(ITrack track, DateTimeOffset epoch, Pass pass, SessionSettings settings)
     {
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
-        ImmutableArray<PassMoment> fine = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
+        ImmutableArray<PassMoment> path = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
         ImmutableArray<PassMoment> plot = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, pass.Duration / PlotSamples);
-        return new SkyPlan(track, epoch, pass, plot, HoldPlan.Make(fine.AsSpan(), beam, settings.AllowedLoss));
+        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss));
     }
 
     /// <summary>The sky at an instant, UTC.</summary>

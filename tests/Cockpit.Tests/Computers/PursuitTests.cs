@@ -6,7 +6,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Computers;
 
-public sealed class AimComputerTests
+public sealed class PursuitTests
 {
     [Fact]
     public void Before_the_pass_the_dish_is_set_up_towards_the_first_hold()
@@ -87,6 +87,54 @@ public sealed class AimComputerTests
         pass.Go(1).Press(OperatorKey.Moved);
         Assert.Equal(target.Elevation, pass.Aim.Dish!.Elevation);
         Assert.Equal(next, pass.Aim.NudgeAt);
+    }
+
+    [Fact]
+    public void A_correction_of_the_clock_does_not_count_a_called_nudge_as_done()
+    {
+        VirtualPass pass = Marked().ToWord(AimWord.Move, 30);
+        Pointing before = pass.Aim.Dish!;
+        pass.CorrectClock(3.0);
+        pass.Go(0.1);
+        Assert.Equal(AimWord.Move, pass.Aim.Word);
+        Assert.Equal(before.Azimuth, pass.Aim.Dish!.Azimuth);
+    }
+
+    [Fact]
+    public void A_correction_of_the_clock_makes_no_mark_older()
+    {
+        VirtualPass pass = Marked().Go(2);
+        pass.CorrectClock(-30.0);
+        Assert.Equal(2.0, pass.Aim.SinceMark!.Value.TotalSeconds, 1e-6);
+    }
+
+    [Fact]
+    public void The_hand_has_its_seconds_of_real_time_when_the_session_runs_faster()
+    {
+        VirtualPass pass = new VirtualPass(startsAfterAos: 150, speed: 2).Go(5);
+        pass.Press(OperatorKey.Peaked);
+        pass.ToWord(AimWord.Move, 30);
+        pass.Go(4.8);
+        Assert.Equal(AimWord.Move, pass.Aim.Word);
+        pass.Go(0.4);
+        Assert.NotEqual(AimWord.Move, pass.Aim.Word);
+    }
+
+    [Fact]
+    public void The_search_key_has_one_switch_that_goes_off_by_itself_and_on_again()
+    {
+        VirtualPass pass = Marked().Go(1);
+        pass.Press(OperatorKey.Search);
+        Assert.True(pass.Aim is { PeakAsked: true, Word: AimWord.Peak });
+        pass.Go(31);
+        Assert.False(pass.Aim.PeakAsked);
+        pass.Press(OperatorKey.Search);
+        Assert.True(pass.Aim.PeakAsked);
+        pass.Press(OperatorKey.Search);
+        Assert.False(pass.Aim.PeakAsked);
+        pass.Press(OperatorKey.Search);
+        pass.Press(OperatorKey.Peaked);
+        Assert.False(pass.Aim.PeakAsked);
     }
 
     [Fact]
@@ -187,7 +235,7 @@ public sealed class AimComputerTests
             Assert.NotEqual(AimWord.Search, pass.Aim.Word);
         }
 
-        Assert.False(pass.Link.Fresh);
+        Assert.False(pass.Link.IsFresh);
     }
 
     [Fact]

@@ -1,18 +1,15 @@
 using Cockpit.Core.Units;
 
-namespace Cockpit.Session.Computers;
+namespace Cockpit.Session.Computers.Estimate;
 
-/// <summary>Numbers of the guidance without a pointing sensor; design values, tried on a simulated hand.</summary>
-internal static class AimRules
+/// <summary>Numbers of the belief without a pointing sensor; design values, tried on a simulated hand. Spans are real time.</summary>
+internal static class EstimateLimits
 {
-    /// <summary>The hold that a nudge leads to begins this long after the call: reaction and hand.</summary>
-    public static readonly TimeSpan HandTime = TimeSpan.FromSeconds(1.5);
-
     /// <summary>A called nudge is taken as done after this, key or not.</summary>
     public static readonly TimeSpan AssumedAfter = TimeSpan.FromSeconds(2.5);
 
-    /// <summary>The next nudge is announced this long before its call.</summary>
-    public static readonly TimeSpan NoticeBefore = TimeSpan.FromSeconds(6);
+    /// <summary>A nudge is announced this long before its call, and may be confirmed from then on.</summary>
+    public static readonly TimeSpan AnnouncedBefore = TimeSpan.FromSeconds(6);
 
     /// <summary>"Moved" within this time of a call confirms it; later it would be counted twice.</summary>
     public static readonly TimeSpan ConfirmWithin = TimeSpan.FromSeconds(6);
@@ -20,20 +17,14 @@ internal static class AimRules
     /// <summary>A level at the floor for this long is no signal.</summary>
     public static readonly TimeSpan NoSignalAfter = TimeSpan.FromSeconds(2);
 
-    /// <summary>No search this soon after rise: the horizon fades.</summary>
+    /// <summary>The satellite is not lost this soon after rise: the horizon fades.</summary>
     public static readonly TimeSpan RiseGrace = TimeSpan.FromSeconds(5);
 
-    /// <summary>A signal that stays this long ends the search.</summary>
+    /// <summary>A signal that stays this long is found.</summary>
     public static readonly TimeSpan FoundAfter = TimeSpan.FromSeconds(1);
 
     /// <summary>A refused mark pressed again within this time is taken: the operator insists.</summary>
     public static readonly TimeSpan InsistWithin = TimeSpan.FromSeconds(3);
-
-    /// <summary>Peaking asked for by key ends after this.</summary>
-    public static readonly TimeSpan PeakAskedFor = TimeSpan.FromSeconds(30);
-
-    /// <summary>While peaking is asked for, nudges are not called for this long: two commands at once are none.</summary>
-    public static readonly TimeSpan PeakAlone = TimeSpan.FromSeconds(8);
 
     /// <summary>How long a level must be short before the pointing is doubted.</summary>
     public static readonly TimeSpan ShortFor = TimeSpan.FromSeconds(1);
@@ -43,6 +34,9 @@ internal static class AimRules
 
     /// <summary>How long a notice stays.</summary>
     public static readonly TimeSpan NoticeFor = TimeSpan.FromSeconds(8);
+
+    /// <summary>No regaining sooner: the level is a mean of two seconds.</summary>
+    public static readonly TimeSpan RegainedAfter = TimeSpan.FromSeconds(2);
 
     /// <summary>A mark this far under the best is refused, dB.</summary>
     public const double RefuseDb = 3.0;
@@ -56,9 +50,6 @@ internal static class AimRules
     /// <summary>Spread of a dish whose level is regained, beamwidths: 0.8 dB is 0.26.</summary>
     public const double RegainedSpread = 0.3;
 
-    /// <summary>No regaining sooner: the level is a mean of two seconds.</summary>
-    public static readonly TimeSpan RegainedAfter = TimeSpan.FromSeconds(2);
-
     /// <summary>How fast the scale follows a level above the expectation, share per second.</summary>
     public const double GainUpPerSec = 0.03;
 
@@ -68,8 +59,8 @@ internal static class AimRules
     /// <summary>How far an accepted mark under the expectation pulls the scale down, share.</summary>
     public const double GainDownPerMark = 0.5;
 
-    /// <summary>Spread above which the dish is peaked again, beamwidths.</summary>
-    public const double PeakSpread = 0.4;
+    /// <summary>Spread above which the dish is known too badly, beamwidths.</summary>
+    public const double WideSpread = 0.4;
 
     /// <summary>Spread of a mark by ear, beamwidths: the top of the beam is flat.</summary>
     public const double MarkSpread = 0.2;
@@ -81,7 +72,7 @@ internal static class AimRules
     public const double NudgeShare = 0.15;
 
     /// <summary>Error of a nudge whatever its size: stick-slip, backlash.</summary>
-    public static readonly Angle NudgeFloor = Angle.FromDegrees(0.7);
+    public static readonly Angle LeastNudgeError = Angle.FromDegrees(0.7);
 
     /// <summary>Spread of a dish set up by compass and inclinometer.</summary>
     public static readonly Angle PlanSpread = Angle.FromDegrees(7);

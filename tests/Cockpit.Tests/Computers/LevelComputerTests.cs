@@ -1,22 +1,20 @@
 using Cockpit.Core.Signal;
-using Cockpit.Session.Computers;
+using Cockpit.Session.Computers.Link;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Computers;
 
-public sealed class LinkComputerTests
+public sealed class LevelComputerTests
 {
     private static readonly DateTimeOffset Opened = new(2026, 11, 25, 10, 0, 0, TimeSpan.Zero);
-
-    private static readonly LinkContext Bare = new(VirtualPass.Settings, null, null, null);
 
     [Fact]
     public void The_level_is_the_mean_of_half_a_second_and_the_trend_a_line_through_two()
     {
-        LinkMemory memory = Run(30, i => new SignalSample { LevelDb = -60 + (0.2 * i) });
-        LinkNow link = LinkComputer.Derive(memory, Bare);
-        Assert.Equal("level", link.Quantity);
+        LinkNow link = Run(30, i => new SignalSample { LevelDb = -60 + (0.2 * i) }).Link;
+        Assert.Equal(SteeringQuantity.Level, link.Quantity);
         Assert.Equal(-60 + (0.2 * 27), link.MeasuredDb!.Value, 1e-9); // the middle of the last five, 25 to 29
         Assert.Equal(2.0, link.TrendDbPerSec!.Value, 1e-9);
         Assert.Null(link.ExpectedDb);
@@ -24,48 +22,43 @@ public sealed class LinkComputerTests
     }
 
     [Theory]
-    [InlineData(1.9, true, true)]
-    [InlineData(2.1, false, true)]
-    [InlineData(9.9, false, true)]
-    [InlineData(10.1, false, false)]
-    public void A_silent_feed_is_stale_after_two_seconds_and_absent_after_ten(double silent, bool fresh, bool shown)
+    [InlineData(1.9, Freshness.Fresh)]
+    [InlineData(2.1, Freshness.Stale)]
+    [InlineData(9.9, Freshness.Stale)]
+    [InlineData(10.1, Freshness.Absent)]
+    public void A_silent_feed_is_stale_after_two_seconds_and_absent_after_ten(double silent, Freshness freshness)
     {
-        LinkMemory memory = Run(30, _ => new SignalSample { SnrDb = 7 });
-        LinkNow link = LinkComputer.Derive(Step(memory, memory.LastElapsed.TotalSeconds + silent, new Ticked()), Bare);
-        Assert.Equal(fresh, link.Fresh);
-        Assert.Equal(shown, link.MeasuredDb is not null);
-        Assert.Equal(fresh, link.TrendDbPerSec is not null);
+        LinkNow link = Run(30, _ => new SignalSample { SnrDb = 7 }).Step(2.9 + silent, new Ticked()).Link;
+        Assert.Equal(freshness, link.Last!.Value.Freshness);
+        Assert.Equal(freshness != Freshness.Absent, link.MeasuredDb is not null);
+        Assert.Equal(freshness == Freshness.Fresh, link.TrendDbPerSec is not null);
     }
 
     [Fact]
     public void The_history_has_a_point_for_every_half_second_and_gaps_stay_gaps()
     {
-        LinkMemory memory = Run(100, i => new SignalSample { SnrDb = i / 5 });
-        memory = Step(memory, 15.0, new Ticked());
-        LinkNow link = LinkComputer.Derive(memory, Bare);
+        LevelBench bench = Run(100, i => new SignalSample { SnrDb = i / 5 }).Step(15.0, new Ticked());
+        LinkNow link = bench.Link;
         Assert.Equal(30, link.History.Length);
         Assert.Equal(Enumerable.Range(0, 20).Select(i => (double?)i), link.History.Take(20).Select(p => p.MeasuredDb));
         Assert.All(link.History.Skip(20), p => Assert.Null(p.MeasuredDb));
         Assert.All(link.History.Zip(link.History.Skip(1)), pair => Assert.Equal(0.5, (pair.Second.Utc - pair.First.Utc).TotalSeconds, 1e-6));
-        Assert.Equal(120, LinkComputer.Derive(Step(memory, 500.0, new Ticked()), Bare).History.Length);
+        Assert.Equal(120, bench.Step(500.0, new Ticked()).Link.History.Length);
     }
 
     [Fact]
     public void Lock_is_lost_from_the_first_sample_without_it()
     {
-        LinkMemory memory = Run(40, i => new SignalSample { SnrDb = 5, Locked = i < 20 });
-        Assert.Equal(1.9, LinkComputer.Derive(memory, Bare).LockLostFor!.Value.TotalSeconds, 1e-6);
-        memory = Step(memory, 4.1, new SignalMeasured("signal", new SignalSample { SnrDb = 5, Locked = true }));
-        Assert.Null(LinkComputer.Derive(memory, Bare).LockLostFor);
+        LevelBench bench = Run(40, i => new SignalSample { SnrDb = 5, Locked = i < 20 });
+        Assert.Equal(1.9, bench.Link.LockLostFor!.Value.TotalSeconds, 1e-6);
+        Assert.Null(bench.Step(4.1, new SignalMeasured("signal", new SignalSample { SnrDb = 5, Locked = true })).Link.LockLostFor);
     }
 
     [Fact]
     public void A_change_of_quantity_starts_a_new_scale()
     {
-        LinkMemory memory = Run(30, _ => new SignalSample { LevelDb = -60 });
-        memory = Step(memory, 3.0, new SignalMeasured("signal", new SignalSample { SnrDb = 8 }));
-        LinkNow link = LinkComputer.Derive(memory, Bare);
-        Assert.Equal("SNR", link.Quantity);
+        LinkNow link = Run(30, _ => new SignalSample { LevelDb = -60 }).Step(3.0, new SignalMeasured("signal", new SignalSample { SnrDb = 8 })).Link;
+        Assert.Equal(SteeringQuantity.SignalToNoise, link.Quantity);
         Assert.Equal(8.0, link.MeasuredDb);
     }
 
@@ -99,7 +92,7 @@ public sealed class LinkComputerTests
     {
         VirtualPass pass = new(startsAfterAos: 300) { FeedWorks = false };
         pass.Measure(new SignalSample { Cn0DbHz = 70 });
-        Assert.Equal(ExpectedLevel.ShapeDb(VirtualPass.Settings, pass.Look), pass.Link.ExpectedDb!.Value, 1e-9);
+        Assert.Equal(VirtualPass.Law.ShapeDb(pass.Look), pass.Link.ExpectedDb!.Value, 1e-9);
     }
 
     [Fact]
@@ -117,20 +110,40 @@ public sealed class LinkComputerTests
         Assert.NotNull(late.Link.NoSignalFor);
     }
 
-    private static LinkMemory Run(int samples, Func<int, SignalSample> sample)
+    private static LevelBench Run(int samples, Func<int, SignalSample> sample)
     {
-        LinkMemory memory = LinkMemory.Empty;
+        LevelBench bench = new();
         for (int i = 0; i < samples; i++)
         {
-            memory = Step(memory, i * 0.1, new SignalMeasured("signal", sample(i)));
+            bench.Step(i * 0.1, new SignalMeasured("signal", sample(i)));
         }
 
-        return memory;
+        return bench;
     }
 
-    private static LinkMemory Step(LinkMemory memory, double seconds, SessionEvent happened)
+    /// <summary>Level and expectation without a pass and without marks.</summary>
+    private sealed class LevelBench
     {
-        TimeSpan elapsed = TimeSpan.FromSeconds(seconds);
-        return LinkComputer.Next(memory, Bare, new Envelope(1, elapsed, Opened + elapsed, "test", happened));
+        private LevelMemory _level = LevelMemory.Empty;
+        private ExpectationMemory _expectation = ExpectationMemory.Empty;
+
+        public LinkNow Link { get; private set; } = ExpectationComputer.Derive(ExpectationMemory.Empty, Input(LevelMemory.Empty, At(0, new Ticked())));
+
+        public LevelBench Step(double seconds, SessionEvent happened)
+        {
+            Scene scene = At(seconds, happened);
+            _level = LevelComputer.Next(_level, scene);
+            _expectation = ExpectationComputer.Next(_expectation, Input(_level, scene));
+            Link = ExpectationComputer.Derive(_expectation, Input(_level, scene));
+            return this;
+        }
+
+        private static ExpectationInput Input(LevelMemory level, Scene scene) => new(scene, LevelComputer.Derive(level, scene), null);
+
+        private static Scene At(double seconds, SessionEvent happened)
+        {
+            TimeSpan elapsed = TimeSpan.FromSeconds(seconds);
+            return new Scene(VirtualPass.Settings, null, null, new Envelope(1, elapsed, Opened + elapsed, "test", happened));
+        }
     }
 }

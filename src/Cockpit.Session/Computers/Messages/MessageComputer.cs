@@ -1,20 +1,8 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
-namespace Cockpit.Session.Computers;
-
-/// <summary>What the line of messages remembers.</summary>
-/// <param name="Shown">What is shown.</param>
-/// <param name="Note">A passing note, shown when nothing is wrong.</param>
-/// <param name="NoteUntil">Session time until which the note is shown.</param>
-/// <param name="Failed">Parts that failed in this session, with their trouble.</param>
-public sealed record MessageMemory(Message? Shown, string? Note, TimeSpan NoteUntil, ImmutableArray<string> Failed)
-{
-    /// <summary>Nothing said yet.</summary>
-    public static MessageMemory Start { get; } = new(null, null, TimeSpan.Zero, []);
-}
+namespace Cockpit.Session.Computers.Messages;
 
 /// <summary>Chooses the one sentence of the line of messages: the gravest trouble that lasts, else the latest note.</summary>
 public static class MessageComputer
@@ -26,28 +14,37 @@ public static class MessageComputer
     public static readonly TimeSpan LockPatience = TimeSpan.FromSeconds(2);
 
     /// <summary>Folds one event.</summary>
-    /// <param name="memory">What was remembered.</param>
-    /// <param name="snapshot">The moment after the event, complete but for message and cues.</param>
-    /// <param name="notice">What the guidance wants to say; null for nothing.</param>
-    /// <param name="envelope">The event.</param>
-    public static MessageMemory Next(MessageMemory memory, Snapshot snapshot, Message? notice, Envelope envelope)
+    /// <param name="memory">The memory before.</param>
+    /// <param name="input">The event and what is known after it.</param>
+    public static MessageMemory Next(MessageMemory memory, MessageInput input)
     {
-        if (envelope.Event is PartFailed failed)
+        ArgumentNullException.ThrowIfNull(memory);
+        ArgumentNullException.ThrowIfNull(input);
+        memory = input.Scene.Opens ? MessageMemory.Empty : memory;
+        if (input.Scene.Envelope.Event is PartFailed failed)
         {
-            memory = memory with { Failed = memory.Failed.Add($"{failed.Part} failed: {failed.Trouble}; the rest goes on") };
+            memory = memory with { Failed = $"{failed.Part} failed: {failed.Trouble}; the rest goes on" };
         }
 
-        if (NoteOf(envelope.Event, snapshot) is { } note)
+        if (NoteOf(input.Scene.Envelope.Event, input.Snapshot) is { } note)
         {
-            memory = memory with { Note = note, NoteUntil = envelope.Elapsed + (NoteStays * (snapshot.Settings?.Speed ?? 1.0)) };
+            memory = memory with { Note = note, NoteUntil = input.Scene.Elapsed + input.Scene.Session(NoteStays) };
         }
 
-        (string? text, MessageWeight weight) = Choose(memory, snapshot, notice);
+        (string? text, MessageWeight weight) = Choose(memory, input.Snapshot, input.Notice);
         return text is null
             ? memory with { Shown = null }
             : memory.Shown is { } shown && string.Equals(shown.Text, text, StringComparison.Ordinal)
                 ? memory
-                : memory with { Shown = new Message(text, weight, envelope.Utc) };
+                : memory with { Shown = new Message(text, weight, input.Scene.Utc) };
+    }
+
+    /// <summary>The sentence that is shown; null when there is none.</summary>
+    /// <param name="memory">The memory after the event.</param>
+    public static Message? Derive(MessageMemory memory)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        return memory.Shown;
     }
 
     private static (string? Text, MessageWeight Weight) Choose(MessageMemory memory, Snapshot snapshot, Message? notice)
@@ -76,9 +73,9 @@ public static class MessageComputer
             return (notice.Text, notice.Weight);
         }
 
-        if (!memory.Failed.IsEmpty)
+        if (memory.Failed is { } part)
         {
-            return (memory.Failed[^1], MessageWeight.Caution);
+            return (part, MessageWeight.Caution);
         }
 
         if (memory.Note is not null && snapshot.Elapsed <= memory.NoteUntil)
@@ -107,6 +104,7 @@ public static class MessageComputer
         SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
         OperatorPressed { Key: OperatorKey.Mute } => snapshot.Desk.Muted ? "guidance sounds muted" : "guidance sounds on",
         OperatorPressed { Key: OperatorKey.Acknowledge } => "alarm acknowledged",
+        OperatorPressed { Key: OperatorKey.Search } => snapshot.Aim.PeakAsked ? "search for the peak: the tone sounds for 30 s" : "search for the peak ended",
         OperatorPressed { Key: OperatorKey.Louder or OperatorKey.Softer } =>
             string.Create(CultureInfo.InvariantCulture, $"volume {snapshot.Desk.VolumeDb:+0;-0;0} dB"),
         _ => null,

@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Session.Computers.Feeds;
+
+/// <summary>What the fold remembers of one feed.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Role">What it is for.</param>
+/// <param name="Where">Its address.</param>
+/// <param name="Connected">Connected or listening.</param>
+/// <param name="Trouble">The last thing that went wrong; null after a good record.</param>
+/// <param name="GoodAt">Session time of the last good record, or of the session's start.</param>
+/// <param name="GoodUtc">The same in UTC, to be shown.</param>
+/// <param name="Records">Good records.</param>
+/// <param name="Rejected">Bad records.</param>
+/// <param name="BadInARow">Bad records since the last good one.</param>
+public sealed record FeedMemory(
+    string Name,
+    FeedRole Role,
+    string Where,
+    bool Connected,
+    string? Trouble,
+    TimeSpan GoodAt,
+    DateTimeOffset GoodUtc,
+    long Records,
+    long Rejected,
+    int BadInARow);
+
+/// <summary>What the fold remembers of all feeds.</summary>
+/// <param name="Feeds">The feeds of the session, in the order shown.</param>
+public sealed record FeedsMemory(ImmutableArray<FeedMemory> Feeds)
+{
+    /// <summary>No session yet.</summary>
+    public static FeedsMemory Empty { get; } = new([]);
+
+    /// <summary>The feeds of a session that has just been opened.</summary>
+    public static FeedsMemory Opened(SessionSettings settings, Envelope envelope)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        ArgumentNullException.ThrowIfNull(envelope);
+        return new([.. settings.Feeds.Select(feed => new FeedMemory(feed.Name, feed.Role, "", false, null, envelope.Elapsed, envelope.Utc, 0, 0, 0))]);
+    }
+}

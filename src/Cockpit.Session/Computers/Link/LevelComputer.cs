@@ -1,0 +1,174 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
+using Cockpit.Session.Computers.Sky;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Computers.Link;
+
+/// <summary>The level: smoothing, trend, half seconds, floor, lock. Pure.</summary>
+public static class LevelComputer
+{
+    private const int MostClosed = 120;
+    private const int FloorBins = 4;
+    private const double OverFloorDb = 2.0;
+
+    /// <summary>A lowest level is taken for the floor when something at least this much higher was seen too.</summary>
+    private const double SignalOverFloorDb = 5.0;
+
+    private static readonly TimeSpan BinLength = TimeSpan.FromSeconds(0.5);
+    private static readonly TimeSpan Smoothing = TimeSpan.FromSeconds(0.5);
+    private static readonly TimeSpan TrendSpan = TimeSpan.FromSeconds(2);
+
+    /// <summary>Folds one event.</summary>
+    /// <param name="memory">The memory before.</param>
+    /// <param name="scene">The event and its moment.</param>
+    public static LevelMemory Next(LevelMemory memory, Scene scene)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        ArgumentNullException.ThrowIfNull(scene);
+        memory = CloseBins(scene.Opens ? LevelMemory.Empty with { Law = ExpectedLevel.Of(scene.Settings) } : memory, scene);
+        memory = memory with { ShapeDb = scene.Sky?.Now is { } look && look.Elevation > Angle.Zero ? memory.Law?.ShapeDb(look) : null };
+        return scene.Envelope.Event is SignalMeasured measured ? Measure(memory, measured.Sample, scene) : memory;
+    }
+
+    /// <summary>What the later steps see.</summary>
+    /// <param name="memory">The memory after the event.</param>
+    /// <param name="scene">The event and its moment.</param>
+    public static LevelNow Derive(LevelMemory memory, Scene scene)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        ArgumentNullException.ThrowIfNull(scene);
+        Reading<SignalSample>? last = memory.Last is { } sample ? new(sample, scene.Age(memory.LastAt) ?? TimeSpan.Zero) : null;
+        bool fresh = last is { IsFresh: true };
+        return new LevelNow(
+            last,
+            memory.Quantity,
+            last is { Freshness: not Freshness.Absent } ? Smoothed(memory.Recent) : null,
+            fresh ? Trend(memory.Recent) : null,
+            memory.Closed,
+            memory.ShapeDb,
+            scene.Elapsed - memory.UnlockedSince,
+            fresh ? scene.Elapsed - memory.NoSignalSince : null,
+            Floor(memory));
+    }
+
+    private static LevelMemory Measure(LevelMemory memory, SignalSample sample, Scene scene)
+    {
+        memory = memory with { Last = sample, LastAt = scene.Elapsed, UnlockedSince = Unlocked(memory, sample, scene) };
+        if (sample is not { SteeringDb: { } db, Steers: { } quantity })
+        {
+            return memory;
+        }
+
+        if (memory.Quantity is { } before && before != quantity)
+        {
+            // Another scale: nothing measured before can be compared with it.
+            memory = memory with { Recent = [], Latest = [], LowestDb = null, HighestDb = null, FloorSeen = false, NoSignalSince = null, BinSumDb = 0.0, BinCount = 0 };
+        }
+
+        return memory with
+        {
+            Quantity = quantity,
+            Recent = [.. memory.Recent.Where(r => scene.Elapsed - r.At <= TrendSpan), new LevelReading(scene.Elapsed, db)],
+            BinSumDb = memory.BinSumDb + db,
+            BinCount = memory.BinCount + 1,
+        };
+    }
+
+    private static TimeSpan? Unlocked(LevelMemory memory, SignalSample sample, Scene scene) => sample.Locked switch
+    {
+        null => memory.UnlockedSince,
+        true => null,
+        false => memory.UnlockedSince ?? scene.Elapsed,
+    };
+
+    private static LevelMemory CloseBins(LevelMemory memory, Scene scene)
+    {
+        long bin = scene.Elapsed.Ticks / BinLength.Ticks;
+        if (memory.Bin is not { } open || open == bin)
+        {
+            return memory with { Bin = bin, Closed = [] };
+        }
+
+        ImmutableArray<LevelBin>.Builder closed = ImmutableArray.CreateBuilder<LevelBin>();
+        for (long closing = Math.Max(open, bin - MostClosed); closing < bin; closing++)
+        {
+            double? mean = closing == open && memory.BinCount > 0 ? memory.BinSumDb / memory.BinCount : null;
+            TimeSpan ago = scene.Elapsed - (BinLength * (closing + 1));
+            LevelBin half = new(scene.Utc - ago, mean, memory.Quantity);
+            closed.Add(half);
+            ImmutableArray<LevelBin> latest = memory.Latest.Length < FloorBins ? memory.Latest : memory.Latest.RemoveAt(0);
+            memory = WatchFloor(memory with { Latest = latest.Add(half) }, scene);
+        }
+
+        return memory with { Bin = bin, Closed = closed.ToImmutable(), BinSumDb = 0.0, BinCount = 0 };
+    }
+
+    private static LevelMemory WatchFloor(LevelMemory memory, Scene scene)
+    {
+        if (MeanOf(memory.Latest) is not { } mean)
+        {
+            return memory with { NoSignalSince = null };
+        }
+
+        memory = memory with
+        {
+            LowestDb = memory.LowestDb is { } low ? Math.Min(low, mean) : mean,
+            HighestDb = memory.HighestDb is { } high ? Math.Max(high, mean) : mean,
+            FloorSeen = memory.FloorSeen || scene.Sky?.Now?.Elevation < Angle.Zero,
+        };
+        bool absent = Floor(memory) is { } floor && mean < floor + OverFloorDb;
+        return memory with { NoSignalSince = absent ? memory.NoSignalSince ?? scene.Elapsed - (BinLength * FloorBins) : null };
+    }
+
+    private static double? MeanOf(ImmutableArray<LevelBin> bins)
+    {
+        double sum = 0.0;
+        int count = 0;
+        foreach (LevelBin bin in bins)
+        {
+            sum += bin.MeanDb ?? 0.0;
+            count += bin.MeanDb is null ? 0 : 1;
+        }
+
+        return bins.Length == FloorBins && count >= FloorBins / 2 ? sum / count : null;
+    }
+
+    private static double? Floor(LevelMemory memory) =>
+        memory is { LowestDb: { } low, HighestDb: { } high } && (memory.FloorSeen || high - low > SignalOverFloorDb) ? low : null;
+
+    private static double? Smoothed(ImmutableArray<LevelReading> recent)
+    {
+        if (recent.IsEmpty)
+        {
+            return null;
+        }
+
+        TimeSpan newest = recent[^1].At;
+        return recent.Where(r => newest - r.At < Smoothing).Average(r => r.Db);
+    }
+
+    /// <summary>Slope by least squares; null for fewer than three values or less than one second.</summary>
+    private static double? Trend(ImmutableArray<LevelReading> recent)
+    {
+        if (recent.Length < 3 || (recent[^1].At - recent[0].At).TotalSeconds < 1.0)
+        {
+            return null;
+        }
+
+        double meanTime = recent.Average(r => (r.At - recent[0].At).TotalSeconds);
+        double meanDb = recent.Average(r => r.Db);
+        double across = 0.0;
+        double square = 0.0;
+        foreach (LevelReading reading in recent)
+        {
+            double time = (reading.At - recent[0].At).TotalSeconds - meanTime;
+            across += time * (reading.Db - meanDb);
+            square += time * time;
+        }
+
+        return across / square;
+    }
+}

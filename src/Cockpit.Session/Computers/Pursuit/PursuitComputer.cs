@@ -1,0 +1,59 @@
+using Cockpit.Session.Computers.Estimate;
+using Cockpit.Session.Computers.Guidance;
+using Cockpit.Session.Computers.Link;
+using Cockpit.Session.Computers.Sky;
+using Cockpit.Session.State;
+
+namespace Cockpit.Session.Computers.Pursuit;
+
+/// <summary>What the steps of the pursuit remember.</summary>
+/// <param name="Level">The level.</param>
+/// <param name="Estimate">What is known about the dish.</param>
+/// <param name="Expectation">What was expected.</param>
+/// <param name="Guidance">What the hand is asked for.</param>
+public sealed record PursuitMemory(LevelMemory Level, EstimateMemory Estimate, ExpectationMemory Expectation, GuidanceMemory Guidance)
+{
+    /// <summary>Before the first event.</summary>
+    public static PursuitMemory Empty { get; } = new(LevelMemory.Empty, EstimateMemory.Empty, ExpectationMemory.Empty, GuidanceMemory.Empty);
+}
+
+/// <summary>The pursuit as seen after an event.</summary>
+/// <param name="Link">The radio side.</param>
+/// <param name="Aim">Where the dish is and must go.</param>
+/// <param name="Notice">An answer to the operator; null when there is none.</param>
+public sealed record PursuitNow(LinkNow Link, AimNow Aim, Message? Notice);
+
+/// <summary>Level, estimate, expectation and guidance in their one order: each knows those before it, and the estimate what the hand was asked for before. Pure.</summary>
+public static class PursuitComputer
+{
+    /// <summary>Folds one event.</summary>
+    /// <param name="memory">The memory before.</param>
+    /// <param name="scene">The event and its moment.</param>
+    public static PursuitMemory Next(PursuitMemory memory, Scene scene)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        ArgumentNullException.ThrowIfNull(scene);
+        memory = scene.Opens ? PursuitMemory.Empty : memory;
+        LevelMemory level = LevelComputer.Next(memory.Level, scene);
+        LevelNow levelNow = LevelComputer.Derive(level, scene);
+        EstimateMemory estimate = EstimateComputer.Next(memory.Estimate, new EstimateInput(scene, levelNow, GuidanceComputer.Asked(memory.Guidance)));
+        EstimateNow estimateNow = EstimateComputer.Derive(estimate, scene);
+        ExpectationMemory expectation = ExpectationComputer.Next(memory.Expectation, new ExpectationInput(scene, levelNow, estimateNow.GainDb));
+        GuidanceMemory guidance = GuidanceComputer.Next(memory.Guidance, new GuidanceInput(scene, estimateNow));
+        return new PursuitMemory(level, estimate, expectation, guidance);
+    }
+
+    /// <summary>What screen and cues see.</summary>
+    /// <param name="memory">The memory after the event.</param>
+    /// <param name="scene">The event and its moment.</param>
+    public static PursuitNow Derive(PursuitMemory memory, Scene scene)
+    {
+        ArgumentNullException.ThrowIfNull(memory);
+        LevelNow level = LevelComputer.Derive(memory.Level, scene);
+        EstimateNow estimate = EstimateComputer.Derive(memory.Estimate, scene);
+        return new PursuitNow(
+            ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.GainDb)),
+            GuidanceComputer.Derive(memory.Guidance, new GuidanceInput(scene, estimate)),
+            estimate.Notice);
+    }
+}
