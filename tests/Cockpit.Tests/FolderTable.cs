@@ -17,8 +17,8 @@ internal static class FolderTable
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
         ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*"),
         ["Checks.Signal"] = new("the meter against recordings and made-up samples with truth", "Core.*"),
-        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Simulation", "Wiring"),
-        ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Wiring"),
+        ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Link", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
         ["Core.Dsp.Coding"] = new("the concatenated code of the downlinks"),
@@ -71,7 +71,6 @@ internal static class FolderTable
         ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Desk", "Session.Computers.Pursuit", "Session.Computers.Sky", "Session.Events", "Session.Pipeline", "Session.Review", "Session.State"),
         ["Session.Review"] = new("afterwards: lines, gaps, causes, hand, advice", "Core.Aim", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.Pipeline", "Session.State"),
         ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
-        ["Simulation"] = new("the demo receiver behind `simulate signal`", "Core.*", "Session.*"),
         ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*"),
     };
 

@@ -13,7 +13,6 @@ using Cockpit.Devices.Ports;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
-using Cockpit.Simulation;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -112,7 +111,7 @@ public sealed class SimulateSignalCommand
 
     private Func<TimeSpan, SignalSample?> SignalOf(ParseResult parsed, (SkyPlan Plan, SessionSettings Settings, DateTimeOffset Start) pass)
     {
-        PassSignal signal = new(pass.Plan, pass.Settings, parsed.GetValue(_motion), parsed.GetValue(_seed));
+        PlannedSignal signal = new(pass.Plan, pass.Settings, parsed.GetValue(_motion), parsed.GetValue(_seed));
         double speed = parsed.GetValue(_speed) ?? 1;
         bool stamp = parsed.GetValue(_stamp);
         return elapsed =>
