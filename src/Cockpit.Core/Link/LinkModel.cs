@@ -57,7 +57,7 @@ public sealed record LinkModel
         new(Eirp.At(elevation).Value - 30.0),
         PathLoss.FreeSpace(Carrier, rangeKm * 1e3),
         PathLoss.Atmosphere(elevation),
-        Link.Dish.PointingLoss(Dish.PointingError, Dish.BeamWidth(Carrier)),
+        Antenna.PointingLoss(Dish.PointingError, Dish.BeamWidth(Carrier)),
         Dish.FigureOfMerit(Carrier, elevation));
 
     private readonly record struct Terms(Decibels EirpDbw, Decibels FreeSpace, Decibels Atmosphere, Decibels Pointing, FigureOfMerit FigureOfMerit);

@@ -31,10 +31,10 @@ public sealed record ReceivingDish
     public Angle PointingError { get; init; } = Angle.FromDegrees(2.5);
 
     /// <summary>Half-power beamwidth at a frequency.</summary>
-    public Angle BeamWidth(Frequency frequency) => Dish.BeamWidth(frequency, DiameterMetres);
+    public Angle BeamWidth(Frequency frequency) => Antenna.BeamWidth(frequency, DiameterMetres);
 
     /// <summary>Gain at a frequency.</summary>
-    public Decibels Gain(Frequency frequency) => Dish.Gain(frequency, DiameterMetres, Efficiency);
+    public Decibels Gain(Frequency frequency) => Antenna.Gain(frequency, DiameterMetres, Efficiency);
 
     /// <summary>System noise temperature, K: sky, spill-over, the part of the beam below the horizon, amplifier and rest.</summary>
     /// <param name="frequency">Carrier.</param>

@@ -40,9 +40,9 @@ public static class LinkTables
         {
             "fspl" => PathLoss.FreeSpace(Hertz(0), At(1)).Value,
             "p525" => PathLoss.FreeSpaceRounded(Hertz(0), At(1)).Value,
-            "dish_gain" => Dish.Gain(Hertz(0), At(1), At(2)).Value,
-            "beamwidth" => Dish.BeamWidth(Hertz(0), At(1)).Degrees,
-            "pointing_loss" => Dish.PointingLoss(Degrees(0), Degrees(1)).Value,
+            "dish_gain" => Antenna.Gain(Hertz(0), At(1), At(2)).Value,
+            "beamwidth" => Antenna.BeamWidth(Hertz(0), At(1)).Degrees,
+            "pointing_loss" => Antenna.PointingLoss(Degrees(0), Degrees(1)).Value,
             "cascade" => Noise.CascadeFactor([.. arguments[0].EnumerateArray().Select(stage => new Stage(new(stage[0].GetDouble()), new(stage[1].GetDouble())))]),
             "y_factor_te" => Noise.FromYFactorKelvin(At(0), At(1), Db(2)),
             "noise_dbm" => Noise.Power(At(0), Hertz(1)).Value,

@@ -1,3 +1,4 @@
+using Cockpit.Core.Aim;
 using System.Collections.Immutable;
 using Cockpit.Checks;
 using Cockpit.Core.Link;
@@ -38,14 +39,14 @@ public sealed class LinkFormulaTests
     public void The_uplink_example_of_Maral_and_Bousquet_comes_out()
     {
         var carrier = new Frequency(14e9);
-        Decibels transmit = Dish.Gain(carrier, 4, 0.6);
+        Decibels transmit = Antenna.Gain(carrier, 4, 0.6);
         Assert.Equal(53.1, transmit.Value, 0.1);
         Decibels eirpDbw = transmit + Decibels.FromRatio(100);
         Assert.Equal(73.1, eirpDbw.Value, 0.1);
         Decibels loss = PathLoss.FreeSpace(carrier, 40000e3);
         Assert.Equal(207.4, loss.Value, 0.1);
-        double satelliteDish = Dish.BeamWidthFactorDegrees * carrier.WavelengthMetres / 2.0;
-        Decibels receive = Dish.Gain(carrier, satelliteDish, 0.55);
+        double satelliteDish = Antenna.BeamWidthFactorDegrees * carrier.WavelengthMetres / 2.0;
+        Decibels receive = Antenna.Gain(carrier, satelliteDish, 0.55);
         Assert.Equal(38.2, receive.Value, 0.1);
         Assert.Equal(-96.1, (eirpDbw - loss + receive).Value, 0.1);
     }
@@ -55,7 +56,23 @@ public sealed class LinkFormulaTests
     [InlineData(0.5, 3.0)]
     [InlineData(0.1, 0.12)]
     public void Pointing_loss_is_three_decibels_at_half_the_beamwidth(double share, double expected) =>
-        Assert.Equal(expected, Dish.PointingLoss(Angle.FromDegrees(share * 15), Angle.FromDegrees(15)).Value, 1e-9);
+        Assert.Equal(expected, Antenna.PointingLoss(Angle.FromDegrees(share * 15), Angle.FromDegrees(15)).Value, 1e-9);
+
+    // One pattern for the plan of a pass and for its guidance: 25 degrees off a 0.8 m dish (15.4 degrees wide) is on the floor of the side lobes.
+    [Fact]
+    public void Budget_and_beam_lose_the_same_beside_the_target()
+    {
+        Frequency carrier = Frequency.FromMegahertz(1700);
+        Beam beam = Beam.Of(0.8, carrier);
+        foreach (double degrees in new[] { 0.0, 2.5, 7.7, 15.0, 25.0, 90.0 })
+        {
+            LinkModel Model(double off) => new() { Carrier = carrier, Dish = new ReceivingDish { DiameterMetres = 0.8, PointingError = Angle.FromDegrees(off) } };
+            double lost = (Model(0).ExpectedCarrierToNoiseDensity(Angle.FromDegrees(40), 1200) - Model(degrees).ExpectedCarrierToNoiseDensity(Angle.FromDegrees(40), 1200)).Value;
+            Assert.Equal(beam.LossAt(Angle.FromDegrees(degrees)).Value, lost, 1e-9);
+        }
+
+        Assert.Equal(20.0, beam.LossAt(Angle.FromDegrees(25)).Value);
+    }
 
     // D. Pozar, Microwave Engineering, example 10.2 (from memory): F = 1.80 = 2.55 dB, Te = 232 K; example 10.1: Te = 170 K.
     [Fact]
