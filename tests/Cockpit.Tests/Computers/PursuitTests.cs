@@ -225,6 +225,29 @@ public sealed class PursuitTests
     }
 
     [Fact]
+    public void An_amplifier_that_is_switched_on_after_the_program_does_not_hide_a_lost_signal()
+    {
+        VirtualPass pass = new(startsAfterAos: -140) { Shows = -80 };
+        pass.Go(10).Shows = -60;
+        pass.Go(160).Shows = -52;
+        pass.Go(20);
+        Assert.NotEqual(AimWord.Search, pass.Aim.Word);
+        pass.Shows = -60;
+        pass.ToWord(AimWord.Search, 6);
+    }
+
+    [Fact]
+    public void An_amplifier_that_is_switched_on_in_the_pass_does_not_hide_a_lost_signal()
+    {
+        VirtualPass pass = new(startsAfterAos: -140) { Shows = -80 };
+        pass.Go(200).Shows = -50;
+        pass.Go(20);
+        Assert.NotEqual(AimWord.Search, pass.Aim.Word);
+        pass.Shows = -60;
+        pass.ToWord(AimWord.Search, 6);
+    }
+
+    [Fact]
     public void A_silent_feed_is_not_a_lost_signal()
     {
         VirtualPass pass = Marked().Go(3);

@@ -52,6 +52,9 @@ internal sealed class VirtualPass
     /// <summary>Extra loss of the path, dB.</summary>
     public double FadeDb { get; set; }
 
+    /// <summary>What the receiver shows whatever the dish does; null = what the dish gives.</summary>
+    public double? Shows { get; set; }
+
     public bool FeedWorks { get; set; } = true;
 
     public DateTimeOffset Now => _now;
@@ -94,7 +97,7 @@ internal sealed class VirtualPass
             _now = _now.AddSeconds(0.1);
             if (FeedWorks)
             {
-                Measure(new SignalSample { SnrDb = TrueSnr() });
+                Measure(new SignalSample { SnrDb = Shows ?? TrueSnr() });
             }
             else
             {

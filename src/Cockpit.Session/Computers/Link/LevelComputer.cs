@@ -17,6 +17,13 @@ public static class LevelComputer
     /// <summary>A lowest level is taken for the floor when something at least this much higher was seen too.</summary>
     private const double SignalOverFloorDb = 5.0;
 
+    /// <summary>No signal lies further above its floor; more means that the receiver's chain was switched, and the floor with it.</summary>
+    /// <remarks>The link budget gives 20 dB for a 1.0 m dish and a satellite overhead; the rest is margin.</remarks>
+    private const double MostOverFloorDb = 25.0;
+
+    /// <summary>How much of a rise the floor follows in half a second while the satellite is below the horizon: 3 s to two thirds.</summary>
+    private const double FloorRise = 0.154;
+
     private static readonly TimeSpan BinLength = TimeSpan.FromSeconds(0.5);
     private static readonly TimeSpan Smoothing = TimeSpan.FromSeconds(0.5);
     private static readonly TimeSpan TrendSpan = TimeSpan.FromSeconds(2);
@@ -113,15 +120,25 @@ public static class LevelComputer
             return memory with { NoSignalSince = null };
         }
 
+        bool below = scene.Sky?.Now?.Elevation < Angle.Zero;
+        if (!below && mean - memory.LowestDb > MostOverFloorDb)
+        {
+            memory = memory with { LowestDb = mean, HighestDb = mean, FloorSeen = false };
+        }
+
         memory = memory with
         {
-            LowestDb = memory.LowestDb is { } low ? Math.Min(low, mean) : mean,
-            HighestDb = memory.HighestDb is { } high ? Math.Max(high, mean) : mean,
-            FloorSeen = memory.FloorSeen || scene.Sky?.Now?.Elevation < Angle.Zero,
+            LowestDb = Lowest(memory.LowestDb, mean, below),
+            HighestDb = below || memory.HighestDb is not { } high ? mean : Math.Max(high, mean),
+            FloorSeen = memory.FloorSeen || below,
         };
         bool absent = Floor(memory) is { } floor && mean < floor + OverFloorDb;
         return memory with { NoSignalSince = absent ? memory.NoSignalSince ?? scene.Elapsed - (BinLength * FloorBins) : null };
     }
+
+    /// <summary>The floor falls at once; it rises only while nothing but the floor can be there.</summary>
+    private static double Lowest(double? before, double mean, bool below) =>
+        before is not { } low || mean < low ? mean : below ? low + (FloorRise * (mean - low)) : low;
 
     private static double? MeanOf(ImmutableArray<LevelBin> bins)
     {
