@@ -10,7 +10,7 @@ using Cockpit.Session.State;
 namespace Cockpit.Session.Computers.Sky;
 
 /// <summary>What is worked out once for a session: the pass, its picture and its hold plan; then the sky at any moment. Pure.</summary>
-/// <param name="Track">The satellite over the station.</param>
+/// <param name="Track">The satellite over the station; asked several times for each event.</param>
 /// <param name="Epoch">Epoch of the elements, UTC.</param>
 /// <param name="Pass">The pass of the session.</param>
 /// <param name="Plot">The pass sampled evenly, for the sky plot.</param>
@@ -47,7 +47,7 @@ public sealed record SkyPlan(
 
         SatelliteTrack track = new(new Sgp4(file.Sets[0]), settings.Station);
         return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation) is { } pass
-            ? Of(track, file.Sets[0].EpochUtc, pass, settings)
+            ? Of(new InterpolatedTrack(track), file.Sets[0].EpochUtc, pass, settings)
             : null;
     }
 
