@@ -23,6 +23,7 @@ public static class AimErrors
     public static AimError Between(Angle dishAzimuth, Angle dishElevation, Angle targetAzimuth, Angle targetElevation)
     {
         Angle pan = (targetAzimuth - dishAzimuth).WrappedToHalfTurn();
+        pan = pan.Radians <= -Math.PI ? new Angle(Math.PI) : pan; // a half turn goes to the right
         (double sinPan, double cosPan) = Math.SinCos(pan.Radians);
         (double sinDish, double cosDish) = Math.SinCos(dishElevation.Radians);
         (double sinTarget, double cosTarget) = Math.SinCos(targetElevation.Radians);

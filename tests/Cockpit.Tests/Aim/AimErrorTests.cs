@@ -14,7 +14,7 @@ public sealed class AimErrorTests
     [InlineData(359, 20, 1, 21, 1.867, 1.011, 2.0, 1.0)] // across north the short way
     [InlineData(1, 20, 359, 19, -1.891, -0.989, -2.0, -1.0)]
     [InlineData(0, 85, 90, 85, 5.0064, 4.9873, 90.0, 0.0)] // overhead: the head only pans, the sky says right and up
-    [InlineData(0, 85, 180, 85, 0.0, 10.0, -180.0, 0.0)] // over the top
+    [InlineData(0, 85, 180, 85, 0.0, 10.0, 180.0, 0.0)] // over the top
     [InlineData(10, 40, 10, 33, 0.0, -7.0, 0.0, -7.0)]
     public void A_move_is_told_in_the_dishs_frame_and_at_the_head(
         double dishAz, double dishEl, double az, double el, double right, double up, double pan, double tilt)
@@ -24,6 +24,16 @@ public sealed class AimErrorTests
         Assert.Equal(up, error.Up.Degrees, 0.002);
         Assert.Equal(pan, error.Pan.Degrees, 1e-9);
         Assert.Equal(tilt, error.Tilt.Degrees, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(10, 190)]
+    [InlineData(190, 10)]
+    [InlineData(0, 180)]
+    public void A_half_turn_of_the_head_goes_to_the_right(double dish, double target)
+    {
+        AimError error = AimErrors.Between(Angle.FromDegrees(dish), Angle.FromDegrees(20), Angle.FromDegrees(target), Angle.FromDegrees(20));
+        Assert.Equal(180.0, error.Pan.Degrees, 1e-9);
     }
 
     [Fact]
