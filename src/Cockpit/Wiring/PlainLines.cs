@@ -1,6 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Signal;
+using Cockpit.Core.Formats;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -35,9 +35,9 @@ public sealed class PlainLines(TextWriter output)
             ? string.Create(CultureInfo.InvariantCulture, $"{snapshot.Link.Quantity?.Symbol()} {db,6:0.0} dB")
             : "no signal";
         string feeds = string.Join(' ', snapshot.Feeds.Select(f => $"{f.Name}:{f.Health.ToString().ToLowerInvariant()}"));
-        return string.Create(
+        return OutsideText.Clean(string.Create(
             CultureInfo.InvariantCulture,
-            $"{snapshot.Utc:HH:mm:ss}Z {sky} | {snapshot.Aim.Word.ToString().ToUpperInvariant()}{NudgeOf(snapshot.Aim)} | {level} | {feeds} | {snapshot.Message?.Text}");
+            $"{snapshot.Utc:HH:mm:ss}Z {sky} | {snapshot.Aim.Word.ToString().ToUpperInvariant()}{NudgeOf(snapshot.Aim)} | {level} | {feeds} | {snapshot.Message?.Text}"));
     }
 
     private static string NudgeOf(AimNow aim) => aim is { Nudge: { } nudge, Word: AimWord.Move or AimWord.Next }

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Reactive.Concurrency;
+using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
 using Cockpit.Screen.Keys;
@@ -118,8 +119,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         {
             if (sessionEvent is PartFailed failed)
             {
-                _troubles.Enqueue($"{failed.Part} failed in the replay: {failed.Trouble}");
-                onFailure(failed);
+                _troubles.Enqueue(OutsideText.Clean($"{failed.Part} failed in the replay: {failed.Trouble}"));
             }
         }
     }
