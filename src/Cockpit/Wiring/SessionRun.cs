@@ -78,7 +78,7 @@ public sealed class SessionRun
         using SnapshotDigest digest = new();
         Measurements measurements = new(_time);
         using PlainFront lines = new(_output);
-        ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
+        using ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
         front.Command = command => OnCommand(bus, command);
         front.Painted = measurements.Painted;
         front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
@@ -119,9 +119,8 @@ public sealed class SessionRun
         recording.Dispose();
         await journal.DisposeAsync();
         await speaker.DisposeAsync();
-        front.Dispose();
-        await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
-        return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
+        await ReportAsync(folder, digest, measurements);
+        return code;
     }
 
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
