@@ -16,9 +16,8 @@ internal static class FolderTable
     {
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
         ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*"),
-        ["Checks.Signal"] = new("the meter against recordings and made-up samples with truth", "Core.*"),
-        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Wiring"),
-        ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Link", "Core.Passes", "Core.Sky", "Core.Units"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Simulation", "Wiring"),
+        ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
         ["Core.Dsp.Coding"] = new("the concatenated code of the downlinks"),

@@ -37,24 +37,19 @@ public readonly partial record struct FileStatus(FileKind Kind, long Length, (ul
     private const int NoEntry = 2;
     private const int NotAFolder = 20;
 
-    private static readonly bool HasStatx = OperatingSystem.IsLinux() && Answers();
-
     /// <summary>What lies under a path; null when there is nothing.</summary>
     /// <param name="path">The path.</param>
     /// <param name="follow">Whether a link stands for what it leads to.</param>
     /// <exception cref="IOException">The system does not say.</exception>
-    public static FileStatus? Of(string path, bool follow)
-    {
-        ArgumentNullException.ThrowIfNull(path);
-        return HasStatx ? Ask(WorkingFolder, path, follow ? 0 : NoFollow) : Portable(path, follow);
-    }
+    public static FileStatus? Of(string path, bool follow) =>
+        OperatingSystem.IsLinux() ? Ask(WorkingFolder, path, follow ? 0 : NoFollow) : Portable(path, follow);
 
     /// <summary>The status of an open file.</summary>
     /// <exception cref="IOException">The system does not say.</exception>
     public static FileStatus Of(SafeFileHandle file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        if (!HasStatx)
+        if (!OperatingSystem.IsLinux())
         {
             return new FileStatus(FileKind.Regular, RandomAccess.GetLength(file), null);
         }
@@ -71,19 +66,6 @@ public readonly partial record struct FileStatus(FileKind Kind, long Length, (ul
             {
                 file.DangerousRelease();
             }
-        }
-    }
-
-    // An old C library or kernel lacks the call; there only what every system tells is known.
-    private static bool Answers()
-    {
-        try
-        {
-            return Statx(WorkingFolder, "/", 0, BasicFields, stackalloc byte[StatusBytes]) == 0;
-        }
-        catch (Exception lacking) when (lacking is EntryPointNotFoundException or DllNotFoundException)
-        {
-            return false;
         }
     }
 

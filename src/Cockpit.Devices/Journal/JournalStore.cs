@@ -12,20 +12,11 @@ internal sealed class JournalStore(IJournalFile file) : IDisposable
 {
     private readonly ArrayBufferWriter<byte> _unsafe = new(4096);
     private readonly HeldText _held = new();
-
-    /// <summary>Bytes of the file that are surely on the disk.</summary>
     private long _safeLength;
-
-    /// <summary>The furthest place that was ever written to: no file of ours is longer.</summary>
     private long _reached;
-
-    /// <summary>Bytes of the unsafe lines that are in the file.</summary>
     private int _written;
-
     private bool _begun;
     private bool _open;
-
-    /// <summary>Writing everything again has begun and did not come to its end.</summary>
     private bool _rewriting;
 
     /// <summary>Path for people.</summary>

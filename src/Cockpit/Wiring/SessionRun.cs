@@ -119,8 +119,9 @@ public sealed class SessionRun
         recording.Dispose();
         await journal.DisposeAsync();
         await speaker.DisposeAsync();
-        await ReportAsync(folder, digest, measurements);
-        return code;
+        front.Dispose();
+        await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
+        return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
     }
 
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
