@@ -64,7 +64,7 @@ internal sealed record SessionCheck(ImmutableArray<string> Notes, ImmutableArray
         string end = recording.EndedInOrder ? "closed cleanly" : "not closed: the program or the machine stopped";
         return
         [
-            $"satellite  {OutsideText.Clean(satellite)}",
+            $"satellite  {satellite}",
             string.Create(CultureInfo.InvariantCulture, $"from       {first.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"),
             string.Create(CultureInfo.InvariantCulture, $"to         {last.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"),
             string.Create(CultureInfo.InvariantCulture, $"events     {recording.Envelopes.Length}, last number {last.Sequence}"),

@@ -1,10 +1,5 @@
 using System.CommandLine;
-using System.Globalization;
-using Cockpit.Core.Formats;
-using Cockpit.Devices.Journal;
-using Cockpit.Session.Events;
-using Cockpit.Session.Pipeline;
-using Cockpit.Session.State;
+using Cockpit.Checks;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -44,15 +39,6 @@ public static class CheckSessionCommand
             await output.WriteLineAsync(line);
         }
 
-        Envelope last = recording.Envelopes[^1];
-        bool clean = last.Event is SessionClosed;
-        SessionSettings? settings = (recording.Envelopes[0].Event as SessionOpened)?.Settings;
-        await output.WriteLineAsync($"satellite  {OutsideText.Clean(settings?.SatelliteName ?? "unknown")}");
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"from       {recording.Envelopes[0].Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"to         {last.Utc:yyyy-MM-dd'T'HH:mm:ss.fff'Z'}"));
-        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"events     {recording.Envelopes.Length}, last number {last.Sequence}"));
-        await output.WriteLineAsync($"end        {(clean ? "closed cleanly" : "not closed: the program or the machine stopped")}");
-        await output.WriteLineAsync($"digest {digest.Current()} of {digest.Count} snapshots");
-        return 0;
+        return check.IsUndamaged ? 0 : CommandRoot.Failed;
     }
 }

@@ -119,7 +119,8 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         {
             if (sessionEvent is PartFailed failed)
             {
-                _troubles.Enqueue(OutsideText.Clean($"{failed.Part} failed in the replay: {failed.Trouble}"));
+                _troubles.Enqueue($"{failed.Part} failed in the replay: {failed.Trouble}");
+                onFailure(failed);
             }
         }
     }
