@@ -19,6 +19,7 @@ public sealed class SignalMeter : IFrameSink
     private const double MisleadHz = 500;
 
     private readonly SampleFormat _format;
+    private readonly bool _exchanged;
     private readonly ImmutableArray<IFrameLock> _locks;
     private readonly SignalFinder _finder;
     private readonly WarningWatch _watch = new();
@@ -37,7 +38,8 @@ public sealed class SignalMeter : IFrameSink
     /// <param name="sampleRate">Samples a second; 100 000 to 40 million.</param>
     /// <param name="format">How they stand in the bytes.</param>
     /// <param name="locks">Frame locks, made for this sample rate; may be none.</param>
-    public SignalMeter(double sampleRate, SampleFormat format, ImmutableArray<IFrameLock> locks)
+    /// <param name="exchanged">Quadrature comes first.</param>
+    public SignalMeter(double sampleRate, SampleFormat format, ImmutableArray<IFrameLock> locks, bool exchanged = false)
     {
         if (sampleRate is not (>= 100_000 and <= 40_000_000))
         {
@@ -47,6 +49,7 @@ public sealed class SignalMeter : IFrameSink
         SampleRate = sampleRate;
         _format = format;
         _locks = locks;
+        _exchanged = exchanged;
         int longest = (int)Math.Ceiling(sampleRate / WindowsPerSecond) + 1;
         _i = new float[longest];
         _q = new float[longest];
@@ -124,7 +127,8 @@ public sealed class SignalMeter : IFrameSink
         while (bytes.Length > 0)
         {
             int count = Math.Min(bytes.Length / size, WindowLength - _filled);
-            SampleConverter.Convert(_format, bytes, _i.AsSpan(_filled, count), _q.AsSpan(_filled, count));
+            (float[] first, float[] second) = _exchanged ? (_q, _i) : (_i, _q);
+            SampleConverter.Convert(_format, bytes, first.AsSpan(_filled, count), second.AsSpan(_filled, count));
             bytes = bytes[(count * size)..];
             _filled += count;
             if (_filled == WindowLength)

@@ -144,6 +144,7 @@ public sealed class RecordingFile : IDisposable
         Start = options.Start ?? layout.Start,
         Offset = layout.Offset + options.SkipBytes,
         Bytes = layout.Bytes - options.SkipBytes,
+        Exchanged = options.Exchanged,
     };
 
     private static byte[] Peek(SafeFileHandle file, long at)

@@ -20,11 +20,20 @@ public static class CheckSignalCommand
         new("clip", "clip", -22), new("figure", "figure", -32), new("value", "value", 10), new("unit", "unit", -8), new("limit", "limit", 8), new("verdict", "verdict", -8),
     ];
 
+    private static readonly ImmutableArray<OutputColumn> TruthColumns =
+    [
+        new("case", "case", -28), new("snr_db", "SNR", 5), new("windows", "windows", 7), new("bias_db", "bias", 6), new("sd_db", "sd", 5),
+        new("offset_rms_hz", "offset", 8), new("kind_percent", "kind %", 6), new("first_lock_s", "lock s", 6), new("frames_sent", "sent", 4),
+        new("frames_received", "recvd", 5), new("frames_false", "false", 5),
+    ];
+
     /// <summary>The command.</summary>
     public static Command Create()
     {
         var folder = new Argument<string?>("FOLDER") { Description = "Recordings with index.json and a truth file each", Arity = ArgumentArity.ZeroOrOne };
         Option<OutputFormat> format = CommonOptions.Format();
+        var truth = new Option<bool>("--truth") { Description = "Instead: the table of bias and spread against samples made here, -10 to 20 dB" };
+        var seconds = new Option<double>("--seconds") { HelpName = "S", Description = "Length of each case of --truth", DefaultValueFactory = _ => 3 };
         var command = new Command(
             "signal",
             """
@@ -32,11 +41,14 @@ public static class CheckSignalCommand
 
             Example:
               cockpit check signal recordings
+              cockpit check signal --truth
             """)
         {
-            folder, format,
+            folder, format, truth, seconds,
         };
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(
+        command.SetAction((parsed, cancel) => parsed.GetValue(truth)
+            ? TruthAsync(parsed.GetValue(seconds), parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)
+            : Task.FromResult(Run(
             parsed.GetValue(folder) ?? UsualFolder, parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
         return command;
     }
@@ -84,6 +96,41 @@ public static class CheckSignalCommand
         return outside == 0 ? 0 : CommandRoot.Failed;
     }
 
+    private static async Task<int> TruthAsync(double seconds, OutputFormat format, TextWriter output, TextWriter complaints, CancellationToken cancel)
+    {
+        const double Shortest = 0.5, Longest = 600;
+        if (seconds is not (>= Shortest and <= Longest))
+        {
+            await complaints.WriteLineAsync($"--seconds: give {Shortest} to {Longest}");
+            return CommandRoot.WrongInput;
+        }
+
+        ImmutableArray<TruthCase> cases = TruthCase.All(seconds);
+        TruthLine?[] lines = new TruthLine?[cases.Length];
+        int done = 0;
+        using (Progress progress = new(cases.Length, complaints))
+        {
+            await Parallel.ForAsync(0, cases.Length, cancel, (k, _) =>
+            {
+                lines[k] = cases[k].Measure();
+                progress.Reached(Interlocked.Increment(ref done));
+                return ValueTask.CompletedTask;
+            });
+        }
+
+        OutputRows rows = new(output, format, TruthColumns);
+        rows.Begin();
+        foreach (TruthLine line in lines.OfType<TruthLine>())
+        {
+            rows.Add(
+                Cell.Of(line.Case), Cell.Of(line.SnrDb, 1), Cell.Of(line.Windows), Cell.Of(line.BiasDb, 3, 2), Cell.Of(line.SpreadDb, 3, 2), Cell.Of(line.OffsetRmsHz, 1),
+                Cell.Of(100 * line.KindRight, 1, 0), Cell.Of(line.FirstLock, 1), Cell.Of(line.Sent), Cell.Of(line.Received), Cell.Of(line.False));
+        }
+
+        rows.End();
+        return 0;
+    }
+
     private static Core.Formats.Parsed<RecordingSink> Measure(ClipTruth clip)
     {
         if (!SampleOptions.Split(clip.Source, clip.Name).Try(out (string Address, SampleOptions Options) parts, out ParseError? error)
@@ -95,7 +142,7 @@ public static class CheckSignalCommand
         using (recording)
         {
             RecordingSink sink = new();
-            SignalMeter meter = new(recording.Layout.SampleRate, recording.Layout.Format, FrameLocks.For(recording.Layout.SampleRate));
+            SignalMeter meter = new(recording.Layout.SampleRate, recording.Layout.Format, FrameLocks.For(recording.Layout.SampleRate), recording.Layout.Exchanged);
             byte[] buffer = new byte[1 << 18];
             while (recording.Read(buffer) is > 0 and int count)
             {

@@ -24,7 +24,7 @@ public static class CommandRoot
             ReviewCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
-            MeterCommand.Create(),
+            MeterCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),

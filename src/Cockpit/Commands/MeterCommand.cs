@@ -1,7 +1,8 @@
-using System.Collections.Immutable;
 using System.CommandLine;
+using System.Globalization;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Frames;
+using Cockpit.Core.Dsp.SplitPhase;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Recordings;
@@ -12,21 +13,24 @@ namespace Cockpit.Commands;
 /// <summary>cockpit meter: what is in samples, ten times a second.</summary>
 public sealed class MeterCommand
 {
-    private const string File = "file:";
+    private const int BufferBytes = 1 << 18;
 
     private readonly Argument<string> _address = new("ADDRESS") { Description = "The samples: file:PATH, with ?format=...&rate=... where the file does not tell" };
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
     private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else 1970", (text, source) => InstantText.Read(text, source));
+    private readonly Option<bool> _follow = new("--follow") { Description = "Go on at the end: a recording that is still being written" };
+    private readonly Option<TimeSpan?> _for = CommonOptions.Value("--for", "SPAN", "Measure so much of it, like 30s", SpanText.Read);
+    private readonly Option<string> _picture = new("--picture") { HelpName = "FILE.png", Description = "Write one channel of the split-phase service as a picture, lost lines black" };
+    private readonly Option<int> _channel = new("--channel") { HelpName = "1-5", Description = "Which channel", DefaultValueFactory = _ => 1 };
     private readonly Option<bool> _noLock = new("--no-lock") { Description = "Measure only: look for no frames" };
+    private readonly TimeProvider _clock;
 
-    private MeterCommand()
-    {
-    }
+    private MeterCommand(TimeProvider clock) => _clock = clock;
 
     /// <summary>The command.</summary>
-    public static Command Create()
+    public static Command Create(TimeProvider clock)
     {
-        MeterCommand it = new();
+        MeterCommand it = new(clock);
         Command command = new(
             "meter",
             $"""
@@ -39,10 +43,11 @@ public sealed class MeterCommand
             Examples:
               cockpit meter file:pass.sigmf-meta
               cockpit meter "file:pass.cu8?format=cu8&rate=3000000&center=1701300000" --format csv --start 2026-11-25T12:00:00Z
-              cockpit meter file:pass.wav --format json
+              cockpit meter file:pass.wav --picture pass.png
+              cockpit meter "file:now.wav?from=end" --follow
             """)
         {
-            it._address, it._format, it._start, it._noLock,
+            it._address, it._format, it._start, it._follow, it._for, it._picture, it._channel, it._noLock,
         };
         command.SetAction(it.RunAsync);
         return command;
@@ -51,35 +56,82 @@ public sealed class MeterCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
-        string address = parsed.GetRequiredValue(_address);
-        if (!SampleOptions.Split(address, "ADDRESS").Try(out (string Address, SampleOptions Options) parts, out ParseError? error)
-            || !RecordingFile.Open(parts.Address.StartsWith(File, StringComparison.Ordinal) ? parts.Address[File.Length..] : parts.Address, parts.Options, "ADDRESS").Try(out RecordingFile? recording, out error))
+        int channel = parsed.GetValue(_channel);
+        if (channel is < 1 or > MinorFrame.Channels)
+        {
+            await complaints.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"--channel {channel}: give a channel from 1 to {MinorFrame.Channels}"));
+            return CommandRoot.WrongInput;
+        }
+
+        if (!SampleSources.Open(parsed.GetRequiredValue(_address), parsed.GetValue(_follow), _clock, complaints.WriteLine, "ADDRESS").Try(out ISampleSource? source, out ParseError? error))
         {
             await complaints.WriteLineAsync(error.ToString());
             return CommandRoot.WrongInput;
         }
 
-        using (recording)
+        await using (source)
         {
-            SampleLayout layout = recording.Layout;
-            DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? DateTimeOffset.UnixEpoch;
-            OutputRows rows = new(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), MeterRows.Columns);
-            MeterPrinter printer = new(rows, start, layout.SampleRate);
-            ImmutableArray<IFrameLock> locks = parsed.GetValue(_noLock) ? [] : FrameLocks.For(layout.SampleRate);
-            SignalMeter meter = new(layout.SampleRate, layout.Format, locks);
-            rows.Begin();
-            using (Progress progress = new(recording.BytesNow, complaints))
-            {
-                byte[] buffer = new byte[1 << 18];
-                while (!cancellation.IsCancellationRequested && recording.Read(buffer) is > 0 and int count)
-                {
-                    meter.Take(buffer.AsSpan(0, count), printer);
-                    progress.Reached(recording.BytesRead);
-                }
-            }
+            QuickLook? look = parsed.GetValue(_picture) is null ? null : new QuickLook(channel - 1);
+            await MeasureAsync(parsed, source, look, cancellation);
+            return look is null || parsed.GetValue(_picture) is not { } file ? 0 : WritePicture(look, file, complaints);
+        }
+    }
 
-            rows.End();
-            return cancellation.IsCancellationRequested ? CommandRoot.Failed : 0;
+    private async Task MeasureAsync(ParseResult parsed, ISampleSource source, QuickLook? look, CancellationToken cancellation)
+    {
+        SampleLayout layout = source.Layout;
+        DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? DateTimeOffset.UnixEpoch;
+        OutputRows rows = new(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), MeterRows.Columns);
+        MeterPrinter printer = new(rows, start, layout.SampleRate, look);
+        SignalMeter meter = new(layout.SampleRate, layout.Format, parsed.GetValue(_noLock) ? [] : FrameLocks.For(layout.SampleRate), layout.Exchanged);
+        double most = (parsed.GetValue(_for)?.TotalSeconds ?? double.MaxValue) * layout.SampleRate;
+        rows.Begin();
+        try
+        {
+            using Progress progress = new(source.Progress?.Whole ?? 0, parsed.InvocationConfiguration.Error);
+            byte[] buffer = new byte[BufferBytes];
+            while (printer.Samples < most && await source.ReadAsync(buffer, cancellation) is { Bytes: > 0 } read)
+            {
+                if (read.Missing != 0)
+                {
+                    meter.Skip(Math.Max(read.Missing, 0));
+                }
+
+                meter.Take(buffer.AsSpan(0, read.Bytes), printer);
+                progress.Reached(source.Progress?.Done ?? 0);
+            }
+        }
+        catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
+        {
+            // Ctrl-C: the rows so far are whole.
+        }
+
+        rows.End();
+    }
+
+    private static int WritePicture(QuickLook look, string path, TextWriter complaints)
+    {
+        if (look.Lines == 0)
+        {
+            complaints.WriteLine($"{path}: no frame was locked, so there is no picture");
+            return CommandRoot.Failed;
+        }
+
+        try
+        {
+            PngFile.WriteGrey(path, MinorFrame.EarthSamples, look.Lines, (y, line) =>
+            {
+                for (int x = 0; x < line.Length; x++)
+                {
+                    line[x] = (byte)(look[y][x] >> 2);
+                }
+            });
+            return 0;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            complaints.WriteLine($"{path} cannot be written ({e.Message.TrimEnd('.')}); give another file");
+            return CommandRoot.Failed;
         }
     }
 }

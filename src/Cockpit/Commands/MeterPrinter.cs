@@ -1,4 +1,5 @@
 using Cockpit.Core.Dsp;
+using Cockpit.Core.Dsp.SplitPhase;
 
 namespace Cockpit.Commands;
 
@@ -6,13 +7,18 @@ namespace Cockpit.Commands;
 /// <param name="rows">Where to.</param>
 /// <param name="start">Time of the first sample.</param>
 /// <param name="sampleRate">Samples a second.</param>
-internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double sampleRate) : IMeterSink
+/// <param name="look">The picture that grows with it; null where none is wanted.</param>
+internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double sampleRate, QuickLook? look) : IMeterSink
 {
     private readonly List<double> _starts = [];
+
+    /// <summary>Samples that were measured, and those that were missing among them.</summary>
+    public long Samples { get; private set; }
 
     /// <inheritdoc/>
     public void Frame(FrameEvent frame)
     {
+        look?.Frame(frame);
         if (frame.Received)
         {
             _starts.Add(frame.StartSample);
@@ -20,10 +26,7 @@ internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double
     }
 
     /// <inheritdoc/>
-    public void Bits(ReadOnlySpan<byte> bits)
-    {
-        // Only the picture wants them.
-    }
+    public void Bits(ReadOnlySpan<byte> bits) => look?.Bits(bits);
 
     /// <inheritdoc/>
     public void Window(in MeterReading reading)
@@ -31,5 +34,6 @@ internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double
         DateTimeOffset utc = start + TimeSpan.FromTicks((long)Math.Round(reading.FirstSample * (TimeSpan.TicksPerSecond / sampleRate)));
         rows.Add(MeterRows.CellsOf(utc, reading, _starts));
         _starts.Clear();
+        Samples = reading.FirstSample + reading.Samples;
     }
 }

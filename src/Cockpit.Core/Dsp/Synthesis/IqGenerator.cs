@@ -53,6 +53,9 @@ public sealed class IqGenerator
     /// <summary>Nominal symbols a second; of what has none, the bits of the split-phase service.</summary>
     public double SymbolRate => _scenario.Kind == SignalKind.Qpsk ? _scenario.QpskRate : SpectrumTemplate.SplitPhaseRate;
 
+    /// <summary>Power of the noise in the whole band, full scale 1 for each component.</summary>
+    public double NoisePower => _scale * _scale;
+
     /// <summary>Samples in all.</summary>
     public long TotalSamples => (long)Math.Round(_scenario.Seconds * _scenario.SampleRate);
 

@@ -21,6 +21,19 @@ public static class SampleFormatText
     public static Parsed<SampleFormat> Read(string text, string source) =>
         Find(text) ?? (Parsed<SampleFormat>)new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a sample format; write {Names}");
 
+    /// <summary>The name in the SigMF specification; of 24 bit, which has none there, ci24_le.</summary>
+    public static string NameOf(SampleFormat format) => format switch
+    {
+        SampleFormat.Cu8 => "cu8",
+        SampleFormat.Ci8 => "ci8",
+        SampleFormat.Ci16Le => "ci16_le",
+        SampleFormat.Ci16Be => "ci16_be",
+        SampleFormat.Ci24Le => "ci24_le",
+        SampleFormat.Ci32Le => "ci32_le",
+        SampleFormat.Cf32Le => "cf32_le",
+        _ => "cf32_be",
+    };
+
     /// <summary>The format that the ending of a file's name suggests; null where it suggests none.</summary>
     /// <param name="path">Path or name of the file.</param>
     public static SampleFormat? OfEnding(string path)

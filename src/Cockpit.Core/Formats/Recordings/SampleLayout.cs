@@ -9,7 +9,8 @@ namespace Cockpit.Core.Formats.Recordings;
 /// <param name="Bytes">Bytes of samples; null = as far as the file goes, also when it grows.</param>
 /// <param name="CentreHz">Frequency that is at 0 Hz of the samples; null where nobody says.</param>
 /// <param name="Start">Time of the first sample; null where nobody says.</param>
-public sealed record SampleLayout(SampleFormat Format, double SampleRate, long Offset = 0, long? Bytes = null, double? CentreHz = null, DateTimeOffset? Start = null)
+/// <param name="Exchanged">Quadrature comes first.</param>
+public sealed record SampleLayout(SampleFormat Format, double SampleRate, long Offset = 0, long? Bytes = null, double? CentreHz = null, DateTimeOffset? Start = null, bool Exchanged = false)
 {
     /// <summary>Fewest samples a second that anything is done with.</summary>
     public const double LeastRate = 100_000;
