@@ -1,5 +1,6 @@
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
+using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Recordings;
 
@@ -8,8 +9,11 @@ public static class SampleSources
 {
     private const string File = "file:";
 
+    // With options behind it a bare "-" looks like an option itself.
+    private const string Stdin = "stdin:";
+
     /// <summary>Opens an address.</summary>
-    /// <param name="address">A file with or without <c>file:</c>, then perhaps ? and options of the samples.</param>
+    /// <param name="address">A file with or without <c>file:</c>, or what <see cref="PortAddress"/> reads, then perhaps ? and options of the samples.</param>
     /// <param name="follow">Whether to go on when the samples end for now.</param>
     /// <param name="time">What waiting goes by.</param>
     /// <param name="say">Told in a sentence what happens to the source.</param>
@@ -21,7 +25,42 @@ public static class SampleSources
             return error;
         }
 
-        string path = parts.Address.StartsWith(File, StringComparison.Ordinal) ? parts.Address[File.Length..] : parts.Address;
-        return FileSampleSource.Open(path, parts.Options, follow || parts.Options.FromEnd, time, say, source).Try(out FileSampleSource? file, out error) ? file : error;
+        if (parts.Address is Stdin)
+        {
+            parts.Address = "-";
+        }
+
+        return parts.Address is "-" || parts.Address.Contains("://", StringComparison.Ordinal)
+            ? OpenPort(parts.Address, parts.Options, follow, time, say, source)
+            : OpenFile(parts.Address, parts.Options, follow, time, say, source);
+    }
+
+    private static Parsed<ISampleSource> OpenFile(string address, SampleOptions options, bool follow, TimeProvider time, Action<string> say, string source)
+    {
+        string path = address.StartsWith(File, StringComparison.Ordinal) ? address[File.Length..] : address;
+        return FileSampleSource.Open(path, options, follow || options.FromEnd, time, say, source).Try(out FileSampleSource? file, out ParseError? error) ? file : error;
+    }
+
+    private static Parsed<ISampleSource> OpenPort(string address, SampleOptions options, bool follow, TimeProvider time, Action<string> say, string source)
+    {
+        if (!PortAddress.Read(address, source).Try(out PortAddress? where, out ParseError? error))
+        {
+            return error;
+        }
+
+        if (options.Format is not { } format || options.SampleRate is not { } rate)
+        {
+            return new ParseError(source, 0, 0, $"{Quoted.Of(address)} brings bare samples; add ?format=FORMAT&rate=RATE, like ?format=cu8&rate=2400000, the format one of {SampleFormatText.Names}");
+        }
+
+        SampleLayout layout = new(format, rate, options.SkipBytes, null, options.CentreHz, options.Start, options.Exchanged);
+        try
+        {
+            return new PortSampleSource(where.MakePort(time), layout, waits: where.Kind is PortKind.StandardInput, follow, say);
+        }
+        catch (PortException failure)
+        {
+            return new ParseError(source, 0, 0, failure.Message);
+        }
     }
 }

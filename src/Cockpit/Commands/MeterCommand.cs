@@ -15,10 +15,10 @@ public sealed class MeterCommand
 {
     private const int BufferBytes = 1 << 18;
 
-    private readonly Argument<string> _address = new("ADDRESS") { Description = "The samples: file:PATH, with ?format=...&rate=... where the file does not tell" };
+    private readonly Argument<string> _address = new("ADDRESS") { Description = "The samples: file:PATH, tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT or stdin:, with ?format=...&rate=... where nothing else tells" };
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
-    private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else 1970", (text, source) => InstantText.Read(text, source));
-    private readonly Option<bool> _follow = new("--follow") { Description = "Go on at the end: a recording that is still being written" };
+    private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else now, of a finished one 1970", (text, source) => InstantText.Read(text, source));
+    private readonly Option<bool> _follow = new("--follow") { Description = "Go on at the end: a recording that is still being written, a sender that comes back" };
     private readonly Option<TimeSpan?> _for = CommonOptions.Value("--for", "SPAN", "Measure so much of it, like 30s", SpanText.Read);
     private readonly Option<string> _picture = new("--picture") { HelpName = "FILE.png", Description = "Write one channel of the split-phase service as a picture, lost lines black" };
     private readonly Option<int> _channel = new("--channel") { HelpName = "1-5", Description = "Which channel", DefaultValueFactory = _ => 1 };
@@ -44,7 +44,9 @@ public sealed class MeterCommand
               cockpit meter file:pass.sigmf-meta
               cockpit meter "file:pass.cu8?format=cu8&rate=3000000&center=1701300000" --format csv --start 2026-11-25T12:00:00Z
               cockpit meter file:pass.wav --picture pass.png
-              cockpit meter "file:now.wav?from=end" --follow
+              cockpit meter "file:now.wav?from=end"
+              receive-program | cockpit meter "stdin:?format=ci16&rate=3000000"
+              cockpit meter "tcp://127.0.0.1:5020?format=cu8&rate=2400000"
             """)
         {
             it._address, it._format, it._start, it._follow, it._for, it._picture, it._channel, it._noLock,
@@ -80,7 +82,7 @@ public sealed class MeterCommand
     private async Task MeasureAsync(ParseResult parsed, ISampleSource source, QuickLook? look, CancellationToken cancellation)
     {
         SampleLayout layout = source.Layout;
-        DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? DateTimeOffset.UnixEpoch;
+        DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? (source.Progress is null ? _clock.GetUtcNow() : DateTimeOffset.UnixEpoch);
         OutputRows rows = new(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), MeterRows.Columns);
         MeterPrinter printer = new(rows, start, layout.SampleRate, look);
         SignalMeter meter = new(layout.SampleRate, layout.Format, parsed.GetValue(_noLock) ? [] : FrameLocks.For(layout.SampleRate), layout.Exchanged);

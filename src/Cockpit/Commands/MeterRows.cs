@@ -9,7 +9,7 @@ internal static class MeterRows
     /// <summary>The columns.</summary>
     public static readonly ImmutableArray<OutputColumn> Columns =
     [
-        new("utc", "UTC", 19),
+        new("utc", "UTC", 21),
         new("level_dbfs", "level", 6),
         new("noise_dbfs", "noise", 6),
         new("snr_db", "SNR", 5),
@@ -55,7 +55,7 @@ internal static class MeterRows
         string flags = WordsOf(reading.Warnings);
         return
         [
-            Cell.Of(utc, 3),
+            Cell.Of(utc, 3) with { Brief = utc.ToString("yyyy-MM-dd HH:mm:ss.f", System.Globalization.CultureInfo.InvariantCulture) },
             Cell.Of(reading.LevelDbfs, 3, 1),
             Cell.Of(reading.NoiseDbfs, 3, 1),
             Cell.Of(reading.SnrDb, 3, 1),

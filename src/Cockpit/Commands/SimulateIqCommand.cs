@@ -5,7 +5,6 @@ using Cockpit.Checks.Signal;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Synthesis;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Outlets;
 using Cockpit.Devices.Ports;

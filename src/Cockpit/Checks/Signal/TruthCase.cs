@@ -26,6 +26,7 @@ internal sealed record TruthLine(
 internal sealed record TruthCase(string Name, IqScenario Scenario)
 {
     private static readonly double[] Levels = [-10, -7.5, -5, -2.5, 0, 2, 5, 8, 10, 15, 20];
+    private static readonly double[] NoiseRates = [1e6, 3e6, 6e6];
 
     /// <summary>All cases, and how long each is.</summary>
     /// <param name="seconds">Length of each.</param>
@@ -54,7 +55,7 @@ internal sealed record TruthCase(string Name, IqScenario Scenario)
         return
         [
             .. kinds.SelectMany(kind => Levels.Select(snr => new TruthCase(kind.Name, kind.Scenario with { SnrDb = [new(0, snr)] }))),
-            .. new[] { 1e6, 3e6, 6e6 }.Select(rate => new TruthCase(
+            .. NoiseRates.Select(rate => new TruthCase(
                 FormattableString.Invariant($"noise, {rate / 1e6:0} Msps"), split with { Kind = SignalKind.None, SampleRate = rate, Seconds = 4 * seconds, DcDb = -3, Seed = 15 })),
         ];
     }
