@@ -11,6 +11,7 @@ public sealed class BandSearch
     private const double Shrink = 0.4;
     private const int Steps = 5;
     private const int Drops = 4;
+    private const double Disturbed = 1.3;
 
     private readonly SpectrumTemplate _template;
     private readonly float[] _density;
@@ -36,13 +37,37 @@ public sealed class BandSearch
     /// <returns>The offset that fits best, and the fit there.</returns>
     public (double OffsetHz, FitResult Fit) Search(CoarseSpectrum spectrum, double? nearHz)
     {
-        spectrum.Clean.CopyTo(_use);
+        (double hz, FitResult fit) = Search(spectrum, nearHz, steadfast: false);
+        if (fit.Misfit > Disturbed && fit.Significance > 0)
+        {
+            // Something else is in the band, and it may have pulled.
+            (hz, _) = Search(spectrum, nearHz, steadfast: true);
+        }
+
+        return (hz, Steadfast(spectrum, hz));
+    }
+
+    /// <summary>The fit at one offset, without what stands out; its misfit counts that too.</summary>
+    public FitResult Steadfast(CoarseSpectrum spectrum, double hz)
+    {
+        FitResult fit = At(spectrum, hz);
+        for (int k = 0; k < Drops && TemplateFit.DropAbove(spectrum.Power, _density, _use, spectrum.Looks, fit); k++)
+        {
+            fit = TemplateFit.Fit(spectrum.Power, _density, _use, spectrum.Looks, spectrum.LowerFifth);
+        }
+
+        return fit with { Misfit = TemplateFit.Misfit(spectrum.Power, _density, spectrum.Clean, spectrum.Looks, fit) };
+    }
+
+    private (double OffsetHz, FitResult Fit) Search(CoarseSpectrum spectrum, double? nearHz, bool steadfast)
+    {
+        FitResult Try(double hz) => steadfast ? Steadfast(spectrum, hz) : At(spectrum, hz);
         double centre = nearHz ?? 0, range = nearHz is null ? RangeHz : 1.5 * GridHz;
         double best = centre;
         FitResult fit = default;
         for (double hz = centre - range; hz <= centre + range; hz += GridHz)
         {
-            FitResult candidate = At(spectrum, hz);
+            FitResult candidate = Try(hz);
             if (fit.Bins == 0 || candidate.Misfit < fit.Misfit)
             {
                 (best, fit) = (hz, candidate);
@@ -52,28 +77,18 @@ public sealed class BandSearch
         double step = GridHz / 2;
         for (int k = 0; k < Steps; k++, step *= Shrink)
         {
-            FitResult below = At(spectrum, best - step), above = At(spectrum, best + step);
+            FitResult below = Try(best - step), above = Try(best + step);
             (best, fit) = below.Misfit < fit.Misfit && below.Misfit <= above.Misfit ? (best - step, below)
                 : above.Misfit < fit.Misfit ? (best + step, above)
                 : (best, fit);
         }
 
-        return (best, WithoutOutliers(spectrum, best, fit));
-    }
-
-    private FitResult WithoutOutliers(CoarseSpectrum spectrum, double hz, FitResult fit)
-    {
-        fit = At(spectrum, hz);
-        for (int k = 0; k < Drops && TemplateFit.DropAbove(spectrum.Power, _density, _use, spectrum.Looks, fit); k++)
-        {
-            fit = At(spectrum, hz);
-        }
-
-        return fit;
+        return (best, fit);
     }
 
     private FitResult At(CoarseSpectrum spectrum, double hz)
     {
+        spectrum.Clean.CopyTo(_use);
         _template.Fill(spectrum.FirstHz - hz, spectrum.StepHz, spectrum.SampleRate, _density);
         return TemplateFit.Fit(spectrum.Power, _density, _use, spectrum.Looks, spectrum.LowerFifth);
     }

@@ -119,25 +119,37 @@ public sealed class SignalFinder
 
     private Sighting? Qpsk(in ComplexBlock block, double misfitToBeat)
     {
+        // What it was just before it most likely is still: the other rates cost time.
         Sighting? best = null;
-        for (int k = 0; k < _qpskSearches.Length; k++)
+        for (int k = 0; k < _qpskSearches.Length && _last.Kind == SignalKind.Qpsk; k++)
         {
-            double? near = _last.Kind == SignalKind.Qpsk && _last.SymbolRate == _qpskSearches[k].Template.SymbolRate ? _last.OffsetHz : null;
-            (double hz, FitResult fit) = _qpskSearches[k].Search(_coarse, near);
-            if (fit.Significance < Present || fit.Misfit >= misfitToBeat)
-            {
-                continue;
-            }
+            best ??= _last.SymbolRate == _qpskSearches[k].Template.SymbolRate ? Qpsk(block, k, _last.OffsetHz, ref misfitToBeat) : null;
+        }
 
-            (double clock, double? offset) = _qpskLines[k].Measure(block, hz);
-            if (clock >= ClockRatio)
-            {
-                misfitToBeat = fit.Misfit;
-                best = new Sighting(SignalKind.Qpsk, _qpskSearches[k].Template.SymbolRate, fit.Noise, fit.Signal, offset ?? hz, ConfidenceOf(fit));
-            }
+        for (int k = 0; k < _qpskSearches.Length && (best is null || _last.Kind != SignalKind.Qpsk); k++)
+        {
+            best = Qpsk(block, k, null, ref misfitToBeat) ?? best;
         }
 
         return best;
+    }
+
+    private Sighting? Qpsk(in ComplexBlock block, int k, double? near, ref double misfitToBeat)
+    {
+        (double hz, FitResult fit) = _qpskSearches[k].Search(_coarse, near);
+        if (fit.Significance < Present || fit.Misfit >= misfitToBeat)
+        {
+            return null;
+        }
+
+        (double clock, double? offset) = _qpskLines[k].Measure(block, hz);
+        if (clock < ClockRatio)
+        {
+            return null;
+        }
+
+        misfitToBeat = fit.Misfit;
+        return new Sighting(SignalKind.Qpsk, _qpskSearches[k].Template.SymbolRate, fit.Noise, fit.Signal, offset ?? hz, ConfidenceOf(fit));
     }
 
     // A phase swing of a quarter turn leaves no carrier, and DC may hide it: the square of the wave has a line all the same.

@@ -14,6 +14,9 @@ public sealed class SplitPhaseFit
     // A front end that is not flat makes the sides unequal by less than this.
     private const double TooUnequal = 1.35;
 
+    private const double Hill = 1.7;
+    private const int Rounds = 3;
+
     private readonly SpectrumTemplate _template = SpectrumTemplate.SplitPhase();
     private readonly float[] _density;
     private readonly double[] _running;
@@ -41,7 +44,34 @@ public sealed class SplitPhaseFit
         spectrum.Clean.CopyTo(_use);
         LeaveOutCarrier(spectrum, carrierHz, lineHalfWidthHz);
         LeaveOutOneSided(spectrum, carrierHz);
-        return TemplateFit.Fit(spectrum.Power, _density, _use, spectrum.Looks, spectrum.LowerFifth);
+        FitResult fit = TemplateFit.Fit(spectrum.Power, _density, _use, spectrum.Looks, spectrum.LowerFifth);
+        for (int k = 0; k < Rounds && LeaveOutHills(spectrum, fit); k++)
+        {
+            fit = TemplateFit.Fit(spectrum.Power, _density, _use, spectrum.Looks, spectrum.LowerFifth);
+        }
+
+        return fit;
+    }
+
+    // An interferer across the carrier has both sides alike; but averaged over the word rate a picture is as smooth as the template.
+    private bool LeaveOutHills(CoarseSpectrum spectrum, in FitResult fit)
+    {
+        for (int k = 0; k < _density.Length; k++)
+        {
+            _running[k + 1] = _running[k] + (spectrum.Power[k] / (fit.Noise + (fit.Signal * _density[k])));
+        }
+
+        bool any = false;
+        for (int k = 0; k < _density.Length; k++)
+        {
+            if (_use[k] && Around(k) > Hill)
+            {
+                _use[k] = false;
+                any = true;
+            }
+        }
+
+        return any;
     }
 
     private void LeaveOutCarrier(CoarseSpectrum spectrum, double carrierHz, double halfWidthHz)

@@ -87,6 +87,10 @@ public static class TemplateFit
         return any;
     }
 
+    /// <summary>How well a fit explains a set of bins that may be another than it was made with; each bin counts for so much at most.</summary>
+    public static double Misfit(ReadOnlySpan<float> power, ReadOnlySpan<float> density, ReadOnlySpan<bool> use, double looks, in FitResult fit) =>
+        Misfit(power, density, use, looks, fit.Noise, fit.Signal);
+
     private static double Start(ReadOnlySpan<float> power, ReadOnlySpan<float> density, ReadOnlySpan<bool> use, double floor)
     {
         double above = 0, shape = 0;
