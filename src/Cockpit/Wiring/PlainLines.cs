@@ -1,6 +1,7 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Signal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;

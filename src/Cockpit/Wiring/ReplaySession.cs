@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using System.Reactive.Concurrency;
-using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
 using Cockpit.Screen.Keys;
