@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Cockpit.Checks;
+using Cockpit.Core.Formats;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -31,12 +32,12 @@ public static class CheckSessionCommand
 
         foreach (string note in check.Notes)
         {
-            await complaints.WriteLineAsync($"{path}: {note}");
+            await complaints.WriteLineAsync(OutsideText.Clean($"{path}: {note}"));
         }
 
         foreach (string line in check.Report)
         {
-            await output.WriteLineAsync(line);
+            await output.WriteLineAsync(OutsideText.Clean(line));
         }
 
         return check.IsUndamaged ? 0 : CommandRoot.Failed;

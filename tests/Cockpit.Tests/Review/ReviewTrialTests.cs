@@ -23,7 +23,10 @@ public sealed class ReviewTrialTests
     {
         (GapCause Truth, Gap Gap)[] clear =
         [
-            .. Reviewed.Gaps.Select(g => (ReviewTrial.TruthOf(Flown, g), g)).Where(p => p.Item1 is not null).Select(p => (p.Item1!.Value, p.g)),
+            .. Enumerable.Range(1, 12).AsParallel().AsOrdered().Select(seed => FaultyPass.Fly((ulong)seed))
+                .SelectMany(pass => ReviewRecorder.Of(pass.Envelopes)!.Gaps.Select(gap => (Truth: ReviewTrial.TruthOf(pass, gap), Gap: gap)))
+                .Where(pair => pair.Truth is not null)
+                .Select(pair => (pair.Truth!.Value, pair.Gap)),
         ];
         GapCause[] plain = [GapCause.Overload, GapCause.FeedSilent, GapCause.NotFound];
         Assert.Equal(plain.Order(), clear.Select(c => c.Truth).Where(plain.Contains).Distinct().Order());
