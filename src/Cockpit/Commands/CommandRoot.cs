@@ -22,6 +22,8 @@ public static class CommandRoot
             LiveCommand.Create(),
             ReplayCommand.Create(),
             ReviewCommand.Create(),
+            SessionsCommand.Create(),
+            ProgressCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             MeterCommand.Create(clock),

@@ -1,0 +1,90 @@
+using System.Text.Json;
+using Cockpit.Commands;
+using Cockpit.Tests.Commands;
+
+namespace Cockpit.Tests.Review;
+
+public sealed class SessionsCommandTests : IDisposable
+{
+    private readonly string _root = Directory.CreateTempSubdirectory("cockpit-sessions").FullName;
+
+    private static string Sample => Path.Combine(Repository.Root, "sessions", "sample-petrel-2", "session.jsonl");
+
+    public void Dispose() => Directory.Delete(_root, recursive: true);
+
+    private string Add(string name, Func<string, string>? change = null)
+    {
+        string folder = Directory.CreateDirectory(Path.Combine(_root, name)).FullName;
+        string text = File.ReadAllText(Sample);
+        File.WriteAllText(Path.Combine(folder, "session.jsonl"), change?.Invoke(text) ?? text);
+        return folder;
+    }
+
+    private async Task<JsonElement[]> List(params string[] more)
+    {
+        CommandRun run = await CommandRun.Of(["sessions", "--sessions", _root, "--format", "json", .. more]);
+        Assert.Equal(0, run.ExitCode);
+        using var json = JsonDocument.Parse(run.Output);
+        return [.. json.RootElement.EnumerateArray().Select(e => e.Clone())];
+    }
+
+    [Fact]
+    public async Task Each_session_is_a_row_and_damage_is_told()
+    {
+        Add("a");
+        Add("b", text => text[..(text.Length / 2)]);
+        Add("c", _ => "this is no journal\n");
+        JsonElement[] rows = await List("--sort", "top");
+        Assert.Equal(3, rows.Length);
+        JsonElement Row(string name) => rows.Single(r => r.GetProperty("session").GetString() == name);
+        Assert.Equal(("PETREL 2", "cut off"), (Row("a").GetProperty("satellite").GetString(), Row("a").GetProperty("state").GetString()));
+        Assert.Equal(246, Row("a").GetProperty("sent").GetInt32());
+        Assert.Contains("fade:", Row("a").GetProperty("causes").GetString(), StringComparison.Ordinal);
+        Assert.Equal("damaged", Row("b").GetProperty("state").GetString());
+        Assert.Equal("damaged", Row("c").GetProperty("state").GetString());
+    }
+
+    [Fact]
+    public async Task The_index_is_used_renewed_and_never_needed()
+    {
+        string folder = Add("a");
+        JsonElement[] first = await List();
+        string index = Path.Combine(_root, SessionIndex.FileName);
+        string kept = await File.ReadAllTextAsync(index);
+
+        // What it says is believed while the journal is the same ...
+        await File.WriteAllTextAsync(index, kept.Replace("PETREL 2", "FENHERON", StringComparison.Ordinal));
+        Assert.Equal("FENHERON", (await List())[0].GetProperty("satellite").GetString());
+
+        // ... and made again when it is not, or when the file is damaged or gone.
+        await File.AppendAllTextAsync(Path.Combine(folder, "session.jsonl"), "torn");
+        Assert.Equal("PETREL 2", (await List())[0].GetProperty("satellite").GetString());
+        await File.WriteAllTextAsync(index, kept[..(kept.Length / 2)]);
+        Assert.Equal("damaged", (await List())[0].GetProperty("state").GetString());
+        File.Delete(index);
+        Assert.Equal(first.Length, (await List()).Length);
+    }
+
+    [Fact]
+    public async Task Progress_leaves_out_what_is_too_short()
+    {
+        Add("a");
+        CommandRun run = await CommandRun.Of("progress", "--sessions", _root);
+        Assert.StartsWith("0 of 1 sessions", run.Output, StringComparison.Ordinal);
+        CommandRun nowhere = await CommandRun.Of("progress", "--sessions", Path.Combine(_root, "no"));
+        Assert.Equal((2, ""), (nowhere.ExitCode, nowhere.Output));
+    }
+
+    // By hand: 1, 2, 3, 5 rise by 1.3 with a residual of 0.3 in sum of squares; t(2, 97.5 %) is 4.3027.
+    [Fact]
+    public void A_trend_is_named_only_where_the_numbers_carry_it()
+    {
+        Trend rising = Trend.Of([1.0, 2.0, 3.0, 5.0])!.Value;
+        Assert.Equal(1.3, rising.Slope, 1e-12);
+        Assert.Equal(1.3 - (4.3027 * Math.Sqrt(0.3 / 2.0 / 5.0)), rising.Low, 1e-4);
+        Assert.True(rising.IsCarried);
+        Assert.False(Trend.Of([1.0, 5.0, 2.0, 4.0, 1.0])!.Value.IsCarried);
+        Assert.Null(Trend.Of([1.0, 2.0, 3.0]));
+        Assert.Equal("▁▄█", ProgressCommand.Sparkline([1.0, 2.0, 3.0]).Replace('▅', '▄'));
+    }
+}
