@@ -35,7 +35,9 @@ internal sealed class GapSuppositions
     private static readonly double[] Shares = [0.0, 0.2, 0.4, 0.6, 1.5, 1.75, 2.0, 2.4, 2.8, 3.2];
     private static readonly double[] Reactions = [0.8, 1.3, 1.8, 2.5, 3.3];
     private static readonly double[] KnockDegrees = [4.0, 6.0, 8.0, 11.0, 15.0, 20.0];
+    private static readonly double[] KnockShares = [0.25, 0.25, 0.2, 0.15, 0.1, 0.05]; // small ones are the usual ones
     private static readonly double[] Depths = [2.0, 3.5, 5.0, 8.0, 12.0, 20.0];
+    private static readonly double[] DepthShares = [0.05, 0.1, 0.15, 0.2, 0.25, 0.25]; // a person or a trunk takes 10 dB and more
 
     private readonly ReviewLog _log;
     private readonly LevelCourse _course;
@@ -158,14 +160,15 @@ internal sealed class GapSuppositions
         for (int time = 0; time < Times; time++)
         {
             double at = _evidence.From - 3.0 + (0.5 * time);
-            foreach (double degrees in KnockDegrees)
+            for (int k = 0; k < KnockDegrees.Length; k++)
             {
+                double degrees = KnockDegrees[k];
                 for (int direction = 0; direction < Directions; direction++)
                 {
                     (double sine, double cos) = Math.SinCos(direction * Math.Tau / Directions);
                     HeadMove hit = new(at, sine * degrees * Degree / cosine, cos * degrees * Degree);
                     HeadMove[] moves = [.. Moves(-1, 1.0, 1.0, UsualReaction).Append(hit).OrderBy(m => m.At)];
-                    Try(GapCause.OffAim, KnockPrior / (Times * Directions * KnockDegrees.Length), moves);
+                    Try(GapCause.OffAim, KnockPrior * KnockShares[k] / (Times * Directions), moves);
                 }
             }
         }
@@ -183,9 +186,9 @@ internal sealed class GapSuppositions
             {
                 double from = _evidence.From - 1.0 + (0.5 * (i / Ending));
                 double to = _evidence.To - 1.0 + (0.5 * (i % Ending));
-                foreach (double depth in Depths)
+                for (int k = 0; k < Depths.Length; k++)
                 {
-                    Weigh(GapCause.Fade, prior * FadePrior / (Starting * Ending * Depths.Length), Cost((from, to, depth)));
+                    Weigh(GapCause.Fade, prior * FadePrior * DepthShares[k] / (Starting * Ending), Cost((from, to, Depths[k])));
                 }
             }
         }
