@@ -48,7 +48,7 @@ public class PageBenchmarks
     private static SessionSettings Settings => new()
     {
         ProgramVersion = "bench",
-        Kind = "live",
+        Kind = SessionKind.Live,
         StationName = "LOWLAND",
         Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
         SatelliteName = "BRACKWING 5",

@@ -30,7 +30,7 @@ internal static class EventJson
     private static SessionSettings Unsaid => new()
     {
         ProgramVersion = "",
-        Kind = "",
+        Kind = SessionKind.Other,
         StationName = "",
         Station = default,
         SatelliteName = "",
@@ -50,6 +50,7 @@ internal static class EventJson
         options.Converters.Add(new NumberConverter<Dbm>(power => power.Value, value => new Dbm(value)));
         options.Converters.Add(new NumberConverter<Frequency>(frequency => frequency.Hertz, hertz => new Frequency(hertz)));
         options.Converters.Add(new SecondsConverter());
+        options.Converters.Add(new SessionKindJson());
         options.Converters.Add(new FeedSettingsJson());
         return options;
     }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Screen.Themes;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
@@ -62,7 +63,7 @@ internal static class ClockPanel
             return player is { Paused: true } ? "REPLAY paused" : $"REPLAY {Rate(player?.Rate ?? 1.0)}";
         }
 
-        string kind = now.Settings is { Kind: not "live" } settings ? settings.Kind.ToUpperInvariant() : "";
+        string kind = now.Settings is { Kind: not SessionKind.Live and var other } ? other.ToString().ToUpperInvariant() : "";
         return now.Settings is { Speed: not 1.0 and var speed } ? $"{kind} {Rate(speed)}".Trim() : kind;
     }
 

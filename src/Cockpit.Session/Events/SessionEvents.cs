@@ -26,8 +26,8 @@ public sealed record SessionSettings
     /// <summary>Version of the program that wrote the session.</summary>
     public required string ProgramVersion { get; init; }
 
-    /// <summary>What kind of session: "live", "demo".</summary>
-    public required string Kind { get; init; }
+    /// <summary>What kind of session.</summary>
+    public required SessionKind Kind { get; init; }
 
     /// <summary>Name of the station, for people.</summary>
     public required string StationName { get; init; }

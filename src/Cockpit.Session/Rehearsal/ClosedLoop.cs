@@ -69,7 +69,7 @@ public static class ClosedLoop
     private static SessionSettings Settings(HandSkill skill, ulong seed) => new()
     {
         ProgramVersion = "",
-        Kind = "demo",
+        Kind = SessionKind.Demo,
         StationName = "",
         Station = new Site(Angle.Zero, Angle.Zero, 0.0),
         SatelliteName = "",

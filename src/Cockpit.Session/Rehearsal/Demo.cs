@@ -30,7 +30,7 @@ public sealed record Demo(SessionSettings Settings, DateTimeOffset StartUtc, Imm
         SessionSettings settings = new()
         {
             ProgramVersion = programVersion,
-            Kind = "demo",
+            Kind = SessionKind.Demo,
             StationName = "Hazel Ridge",
             Station = new Site(Angle.FromDegrees(50.2), Angle.FromDegrees(10.4), 380.0),
             SatelliteName = "PETREL 2",

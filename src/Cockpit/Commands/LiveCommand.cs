@@ -112,7 +112,7 @@ public sealed class LiveCommand
         SessionSettings settings = new()
         {
             ProgramVersion = ProgramVersion.Text,
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = StationName(station),
             Station = station,
             SatelliteName = elements.Name.Trim(),

@@ -175,7 +175,7 @@ internal sealed class NameTrial : IDisposable
         yield return new SessionOpened(new SessionSettings
         {
             ProgramVersion = name,
-            Kind = name,
+            Kind = SessionKind.Live,
             StationName = name,
             Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
             SatelliteName = name,

@@ -89,7 +89,7 @@ public static class SimulateSessionCommand
     private static SessionSettings Settings() => new()
     {
         ProgramVersion = ProgramVersion.Text,
-        Kind = "simulated",
+        Kind = SessionKind.Simulated,
         StationName = "Oakridge",
         Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
         SatelliteName = "PETREL 2",

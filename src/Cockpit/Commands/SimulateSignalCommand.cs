@@ -144,7 +144,7 @@ public sealed class SimulateSignalCommand
         SessionSettings settings = new()
         {
             ProgramVersion = ProgramVersion.Text,
-            Kind = "simulated",
+            Kind = SessionKind.Simulated,
             StationName = "",
             Station = parsed.GetValue(_station) ?? default,
             SatelliteName = "a made-up satellite",

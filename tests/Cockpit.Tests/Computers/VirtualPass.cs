@@ -34,7 +34,7 @@ internal sealed class VirtualPass
     public static SessionSettings Settings { get; } = new()
     {
         ProgramVersion = "test",
-        Kind = "demo",
+        Kind = SessionKind.Demo,
         StationName = "Test hill",
         Station = new Site(Angle.FromDegrees(50), Angle.FromDegrees(10), 100),
         SatelliteName = "PETREL 2",

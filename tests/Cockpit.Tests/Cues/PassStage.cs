@@ -55,7 +55,7 @@ internal sealed class PassStage
     public static SessionSettings Settings() => new()
     {
         ProgramVersion = "test",
-        Kind = "live",
+        Kind = SessionKind.Live,
         StationName = "Heron Hill",
         Station = new Site(Angle.FromDegrees(47.5), Angle.FromDegrees(8.5), 500),
         SatelliteName = "PETREL 2",

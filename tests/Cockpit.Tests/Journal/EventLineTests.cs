@@ -60,7 +60,7 @@ public sealed class EventLineTests
         SessionSettings defaults = new()
         {
             ProgramVersion = "0.1.0",
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = "Oakridge",
             Station = new(new Angle(0.5), new Angle(0.25), 0),
             SatelliteName = "PETREL 2",
@@ -68,6 +68,19 @@ public sealed class EventLineTests
         };
         AssertSame(new SessionOpened(defaults), opened);
         Assert.True(defaults.DishDiameterMetres > 0);
+    }
+
+    [Theory]
+    [InlineData("live", SessionKind.Live)]
+    [InlineData("demo", SessionKind.Demo)]
+    [InlineData("simulated", SessionKind.Simulated)]
+    [InlineData("dreamt", SessionKind.Other)]
+    public void The_kind_of_a_session_is_one_small_word(string word, SessionKind kind)
+    {
+        string data = $$$"""{"settings":{"program_version":"","kind":"{{{word}}}","station_name":"","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"","elements":""}}""";
+        Envelope read = ReadBack(LineWith("session.opened/1", data));
+        Assert.Equal(kind, Assert.IsType<SessionOpened>(read.Event).Settings.Kind);
+        Assert.Contains(kind == SessionKind.Other ? "\"kind\":\"other\"" : $"\"kind\":\"{word}\"", LineOf(read), StringComparison.Ordinal);
     }
 
     // The first journals hold the names of the feeds alone; a role that a newer program wrote costs its meaning, not the session.

@@ -15,7 +15,7 @@ internal static class EventSamples
         new SessionOpened(new SessionSettings
         {
             ProgramVersion = "0.1.0",
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42.0),
             SatelliteName = "PETREL 2",

@@ -87,7 +87,7 @@ internal sealed record WildSession(string Text, IReadOnlyList<Envelope> Untouche
         return new SessionSettings
         {
             ProgramVersion = "0.1.0",
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
             SatelliteName = "BRACKWING 5",

@@ -48,7 +48,7 @@ internal static class Moment
     public static SessionSettings Settings { get; } = new()
     {
         ProgramVersion = "0.1.0",
-        Kind = "live",
+        Kind = SessionKind.Live,
         StationName = "Skerry Point",
         Station = new Site(Angle.FromDegrees(58.2), Angle.FromDegrees(-6.4), 30),
         SatelliteName = "PETREL 2",

@@ -15,7 +15,7 @@ public sealed class FoldTests
     private static readonly SessionSettings Settings = new()
     {
         ProgramVersion = "test",
-        Kind = "live",
+        Kind = SessionKind.Live,
         StationName = "LOWLAND",
         Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
         SatelliteName = "BRACKWING 5",

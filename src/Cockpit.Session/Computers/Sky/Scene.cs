@@ -14,7 +14,7 @@ public sealed record Scene(SessionSettings Settings, SkyPlan? Plan, SkyNow? Sky,
     private static readonly SessionSettings Unopened = new()
     {
         ProgramVersion = "",
-        Kind = "",
+        Kind = SessionKind.Other,
         StationName = "",
         Station = default,
         SatelliteName = "",
