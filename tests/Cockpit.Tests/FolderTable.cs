@@ -62,7 +62,7 @@ internal static class FolderTable
         ["Session.Computers.Feeds"] = new("health of the feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Guidance"] = new("what the hand is asked for", "Core.Aim", "Core.Passes", "Core.Sky", "Core.Units", "Session.Computers.Estimate", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Link"] = new("level, expectation, Doppler", "Core.Link", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events", "Session.State"),
-        ["Session.Computers.Messages"] = new("the one sentence", "Session.Computers.Sky", "Session.Events", "Session.State"),
+        ["Session.Computers.Messages"] = new("the one sentence", "Session.Computers.Feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Pursuit"] = new("level, estimate, expectation and guidance in their order", "Session.Computers.Estimate", "Session.Computers.Guidance", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Sky"] = new("the pass of the session, and the satellite now", "Core.Aim", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Units", "Session.Events", "Session.State"),
         ["Session.Cues"] = new("what sounds", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sound", "Core.Units", "Session.Events", "Session.State"),

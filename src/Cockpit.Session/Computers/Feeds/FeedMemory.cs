@@ -30,6 +30,9 @@ public sealed record FeedMemory(
 /// <param name="Feeds">The feeds of the session, in the order shown.</param>
 public sealed record FeedsMemory(ImmutableArray<FeedMemory> Feeds)
 {
+    /// <summary>More feeds than this are not watched: each of them is looked at with every event.</summary>
+    public const int MostFeeds = 64;
+
     /// <summary>No session yet.</summary>
     public static FeedsMemory Empty { get; } = new([]);
 
@@ -38,6 +41,6 @@ public sealed record FeedsMemory(ImmutableArray<FeedMemory> Feeds)
     {
         ArgumentNullException.ThrowIfNull(settings);
         ArgumentNullException.ThrowIfNull(envelope);
-        return new([.. settings.Feeds.Select(feed => new FeedMemory(feed.Name, feed.Role, "", false, null, envelope.Elapsed, envelope.Utc, 0, 0, 0))]);
+        return new([.. settings.Feeds.Take(MostFeeds).Select(feed => new FeedMemory(feed.Name, feed.Role, "", false, null, envelope.Elapsed, envelope.Utc, 0, 0, 0))]);
     }
 }

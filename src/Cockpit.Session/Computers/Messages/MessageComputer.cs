@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Session.Computers.Feeds;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
@@ -97,6 +98,8 @@ public static class MessageComputer
 
     private static string? NoteOf(SessionEvent happened, Snapshot snapshot) => happened switch
     {
+        SessionOpened { Settings.Feeds.Length: > FeedsMemory.MostFeeds and var feeds } =>
+            string.Create(CultureInfo.InvariantCulture, $"only the first {FeedsMemory.MostFeeds} of {feeds} feeds are watched"),
         SessionOpened when snapshot.Sky is null => "no pass: only clock, signal and journal run",
         FeedConnected e => $"{e.Feed} connected: {e.Where}",
         ClockCorrected e => string.Create(CultureInfo.InvariantCulture, $"clock corrected by {e.Change.TotalSeconds:+0.00;-0.00} s: {e.Reason}"),
