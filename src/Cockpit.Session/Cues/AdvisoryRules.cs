@@ -18,10 +18,10 @@ internal static class AdvisoryRules
     private const double WithoutLockSeconds = 5.0;
     private static readonly TimeSpan OtherPass = TimeSpan.FromMinutes(5);
 
-    public static AdvisoryMemory Next(AdvisoryMemory memory, CueMoment moment, Floor floor) =>
-        Lock(Phases(memory, moment, floor), moment, floor);
+    public static AdvisoryMemory Next(AdvisoryMemory memory, CueMoment moment, CueArbiter arbiter) =>
+        Lock(Phases(memory, moment, arbiter), moment, arbiter);
 
-    private static AdvisoryMemory Phases(AdvisoryMemory memory, CueMoment moment, Floor floor)
+    private static AdvisoryMemory Phases(AdvisoryMemory memory, CueMoment moment, CueArbiter arbiter)
     {
         if (moment.Snapshot.Sky is not { Pass: { } pass }) { return memory with { Aos = null }; }
 
@@ -32,9 +32,9 @@ internal static class AdvisoryRules
         if (same)
         {
             double jump = moment.Real(JumpSeconds).TotalSeconds;
-            said = Say(said, 1, Crossed(memory.ToRise, toRise, 60.0, jump), CueTable.RiseIn60, floor);
-            said = Say(said, 2, Crossed(memory.ToRise, toRise, 10.0, jump), CueTable.RiseIn10, floor);
-            said = Say(said, 4, Crossed(memory.ToEnd, toEnd, 60.0, jump) && !pass.CutAtEnd, CueTable.EndIn60, floor);
+            said = Say(said, 1, Crossed(memory.ToRise, toRise, 60.0, jump), CueTable.RiseIn60, arbiter);
+            said = Say(said, 2, Crossed(memory.ToRise, toRise, 10.0, jump), CueTable.RiseIn10, arbiter);
+            said = Say(said, 4, Crossed(memory.ToEnd, toEnd, 60.0, jump) && !pass.CutAtEnd, CueTable.EndIn60, arbiter);
         }
 
         return memory with { Aos = pass.Aos.Utc, ToRise = toRise, ToEnd = toEnd, Said = said };
@@ -42,19 +42,19 @@ internal static class AdvisoryRules
 
     private static bool Crossed(double before, double now, double mark, double jump) => before > mark && now <= mark && before - now < jump;
 
-    private static int Say(int said, int bit, bool due, Cue cue, Floor floor)
+    private static int Say(int said, int bit, bool due, Cue cue, CueArbiter arbiter)
     {
         if (!due || (said & bit) != 0) { return said; }
 
-        floor.TryStart(cue);
+        arbiter.TryStart(cue);
         return said | bit;
     }
 
-    private static AdvisoryMemory Lock(AdvisoryMemory memory, CueMoment moment, Floor floor)
+    private static AdvisoryMemory Lock(AdvisoryMemory memory, CueMoment moment, CueArbiter arbiter)
     {
         TimeSpan last = memory.LastLock ?? moment.Elapsed;
         bool locked = moment.Snapshot.Link.IsLocked;
-        if (locked && moment.InPass && moment.Elapsed - last >= moment.Real(WithoutLockSeconds)) { floor.TryStart(CueTable.LockGained); }
+        if (locked && moment.InPass && moment.Elapsed - last >= moment.Real(WithoutLockSeconds)) { arbiter.TryStart(CueTable.LockGained); }
 
         return memory with { LastLock = locked ? moment.Elapsed : last };
     }

@@ -26,14 +26,14 @@ internal static class Alarm
     private const double RepeatSeconds = 10.0;
     private const double RearmSeconds = 5.0;
 
-    public static AlarmMemory Next(AlarmMemory memory, bool wrong, int mostTimes, Func<Cue> cue, CueMoment moment, Floor floor)
+    public static AlarmMemory Next(AlarmMemory memory, bool wrong, int mostTimes, Func<Cue> cue, CueMoment moment, CueArbiter arbiter)
     {
         if (!wrong) { return Good(memory, moment); }
 
         bool seen = memory.Seen || (memory.Times > 0 && moment.Key == OperatorKey.Acknowledge);
         memory = memory with { GoodSince = null, Seen = seen };
         bool due = memory.Times == 0 || moment.Elapsed - memory.LastSounded >= moment.Real(RepeatSeconds);
-        if (seen || !due || memory.Times >= mostTimes || !floor.TryStart(cue())) { return memory; }
+        if (seen || !due || memory.Times >= mostTimes || !arbiter.TryStart(cue())) { return memory; }
 
         return memory with { Times = memory.Times + 1, LastSounded = moment.Elapsed };
     }

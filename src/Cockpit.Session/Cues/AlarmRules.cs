@@ -32,22 +32,22 @@ internal static class AlarmRules
     private const double NotComeSeconds = 10.0;
     private const double PartFailedForSeconds = 25.0;
 
-    public static AlarmsMemory Next(AlarmsMemory memory, CueMoment moment, Floor floor)
+    public static AlarmsMemory Next(AlarmsMemory memory, CueMoment moment, CueArbiter arbiter)
     {
         memory = Watch(memory, moment);
         memory = memory with
         {
-            Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, floor),
-            Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, floor),
+            Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, arbiter),
+            Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, arbiter),
         };
         if (moment.Aim is { Word: AimWord.Search } or { PeakAsked: true }) { return memory; }
 
         bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
         return memory with
         {
-            Lock = Alarm.Next(memory.Lock, LockLost(memory, moment), Alarm.ThreeTimes, () => CueTable.Caution("lock lost"), moment, floor),
-            Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, floor),
-            Part = Alarm.Next(memory.Part, failed, Alarm.ThreeTimes, () => CueTable.Caution("a part of the program failed"), moment, floor),
+            Lock = Alarm.Next(memory.Lock, LockLost(memory, moment), Alarm.ThreeTimes, () => CueTable.Caution("lock lost"), moment, arbiter),
+            Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter),
+            Part = Alarm.Next(memory.Part, failed, Alarm.ThreeTimes, () => CueTable.Caution("a part of the program failed"), moment, arbiter),
         };
     }
 

@@ -24,20 +24,20 @@ public static class CueComputer
         ArgumentNullException.ThrowIfNull(envelope);
         memory = envelope.Event is SessionOpened ? CueMemory.Empty : memory;
         CueMoment moment = new(snapshot, envelope.Event);
-        Floor floor = new(memory.Floor, moment);
+        CueArbiter arbiter = new(memory.Arbiter, moment);
 
-        AlarmsMemory alarms = AlarmRules.Next(memory.Alarms, moment, floor);
-        OperatorRules.Next(moment, floor);
-        HoldClockMemory holdClock = HoldClock.Next(memory.HoldClock, moment, floor);
-        ZoneMemory zone = Zones.Next(memory.Zone, moment, holdClock.LastWord, floor);
-        (PeakMemory peak, PeakTone? tone) = PeakSearch.Next(memory.Peak, moment, Zones.IsStalled(zone, moment), floor);
-        AdvisoryMemory advisories = AdvisoryRules.Next(memory.Advisories, moment, floor);
-        TimeSpan? heartbeat = Heartbeat.Next(memory.Heartbeat, moment, floor);
+        AlarmsMemory alarms = AlarmRules.Next(memory.Alarms, moment, arbiter);
+        OperatorRules.Next(moment, arbiter);
+        HoldClockMemory holdClock = HoldClock.Next(memory.HoldClock, moment, arbiter);
+        SensorMemory zone = SensorGuidance.Next(memory.Zone, moment, holdClock.LastWord, arbiter);
+        (PeakMemory peak, PeakTone? tone) = PeakSearch.Next(memory.Peak, moment, SensorGuidance.IsStalled(zone, moment), arbiter);
+        AdvisoryMemory advisories = AdvisoryRules.Next(memory.Advisories, moment, arbiter);
+        TimeSpan? heartbeat = Heartbeat.Next(memory.Heartbeat, moment, arbiter);
 
         return memory with
         {
-            Plan = new CuePlan(floor.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)),
-            Floor = floor.Memory,
+            Plan = new CuePlan(arbiter.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)),
+            Arbiter = arbiter.Memory,
             Alarms = alarms,
             HoldClock = holdClock,
             Zone = zone,

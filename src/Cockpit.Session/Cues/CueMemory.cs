@@ -14,13 +14,13 @@ public sealed record CueMemory
 
     internal CuePlan Plan { get; init; } = CuePlan.Silence;
 
-    internal FloorMemory Floor { get; init; }
+    internal ArbiterMemory Arbiter { get; init; }
 
     internal AlarmsMemory Alarms { get; init; }
 
     internal HoldClockMemory HoldClock { get; init; }
 
-    internal ZoneMemory Zone { get; init; }
+    internal SensorMemory Zone { get; init; }
 
     internal AdvisoryMemory Advisories { get; init; }
 

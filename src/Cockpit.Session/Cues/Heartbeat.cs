@@ -12,15 +12,15 @@ internal static class Heartbeat
 
     /// <param name="since">When it sounded last, or since when all is well; null when it was not.</param>
     /// <param name="moment">The moment.</param>
-    /// <param name="floor">Who may sound.</param>
-    public static TimeSpan? Next(TimeSpan? since, CueMoment moment, Floor floor)
+    /// <param name="arbiter">Who may sound.</param>
+    public static TimeSpan? Next(TimeSpan? since, CueMoment moment, CueArbiter arbiter)
     {
         if (!IsWell(moment)) { return null; }
 
         TimeSpan last = since ?? moment.Elapsed;
         bool clear = !(moment.Aim.NudgeAt - moment.Snapshot.Utc < moment.Real(ClearOfClockSeconds));
         bool due = clear && moment.Elapsed - last >= moment.Real(EverySeconds);
-        return due && floor.TryStart(CueTable.Heartbeat) ? moment.Elapsed : last;
+        return due && arbiter.TryStart(CueTable.Heartbeat) ? moment.Elapsed : last;
     }
 
     private static bool IsWell(CueMoment moment)

@@ -39,22 +39,22 @@ internal static class HoldClock
     private const double TickWindowSeconds = 0.25;
     private const double FastestTicked = 2.0;   // seconds of the session in one of the listener: beyond that ticks say nothing
 
-    public static HoldClockMemory Next(HoldClockMemory memory, CueMoment moment, Floor floor)
+    public static HoldClockMemory Next(HoldClockMemory memory, CueMoment moment, CueArbiter arbiter)
     {
-        memory = Keys(memory, moment, floor);
+        memory = Keys(memory, moment, arbiter);
         if (Call(moment) is not { } call) { return memory; }
 
         if (memory.Hold != call.Hold) { memory = new HoldClockMemory { Hold = call.Hold }; }
 
-        return call.SecondsLeft > 0.0 ? Ticks(memory, call, moment, floor) : Words(memory, call, moment, floor);
+        return call.SecondsLeft > 0.0 ? Ticks(memory, call, moment, arbiter) : Words(memory, call, moment, arbiter);
     }
 
-    private static HoldClockMemory Keys(HoldClockMemory memory, CueMoment moment, Floor floor)
+    private static HoldClockMemory Keys(HoldClockMemory memory, CueMoment moment, CueArbiter arbiter)
     {
         switch (moment.Key)
         {
             case OperatorKey.Moved:
-                if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }
+                if (!moment.HasSensor) { arbiter.Quiet(HandsSeconds); }
 
                 return memory with { Words = 2 };
             case OperatorKey.NotMoved:
@@ -80,25 +80,25 @@ internal static class HoldClock
             : null;
     }
 
-    private static HoldClockMemory Ticks(HoldClockMemory memory, NudgeCall call, CueMoment moment, Floor floor)
+    private static HoldClockMemory Ticks(HoldClockMemory memory, NudgeCall call, CueMoment moment, CueArbiter arbiter)
     {
         int second = (int)Math.Ceiling(call.SecondsLeft);
         bool due = second <= 3 && (memory.LastTick == 0 || second < memory.LastTick) && second - call.SecondsLeft < TickWindowSeconds;
         if (!due || moment.Real(1.0).TotalSeconds > FastestTicked) { return memory; }
 
-        floor.TryStart(CueTable.ClockTick(second));
+        arbiter.TryStart(CueTable.ClockTick(second));
         return memory with { LastTick = second };
     }
 
-    private static HoldClockMemory Words(HoldClockMemory memory, NudgeCall call, CueMoment moment, Floor floor)
+    private static HoldClockMemory Words(HoldClockMemory memory, NudgeCall call, CueMoment moment, CueArbiter arbiter)
     {
         memory = memory with { DueSince = memory.DueSince ?? moment.Elapsed };
         bool first = memory.Words == 0 && moment.Elapsed - memory.DueSince < moment.Real(StaleSeconds);
         bool waiting = memory.Words == 1 && moment.Aim.Word == AimWord.Move && !moment.HasSensor;
         bool again = waiting && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds);
-        if (!(first || again) || !floor.TryStart(call.Word)) { return memory; }
+        if (!(first || again) || !arbiter.TryStart(call.Word)) { return memory; }
 
-        if (!moment.HasSensor) { floor.Quiet(HandsSeconds); }
+        if (!moment.HasSensor) { arbiter.Quiet(HandsSeconds); }
 
         return memory with { Words = memory.Words + 1, LastWord = moment.Elapsed };
     }

@@ -6,7 +6,7 @@ namespace Cockpit.Session.Cues;
 /// <summary>Sounds that the operator asks for with a key: the test sound, the word of the moment again.</summary>
 internal static class OperatorRules
 {
-    public static void Next(CueMoment moment, Floor floor)
+    public static void Next(CueMoment moment, CueArbiter arbiter)
     {
         Cue? asked = moment.Key switch
         {
@@ -14,7 +14,7 @@ internal static class OperatorRules
             OperatorKey.Again => Again(moment.Aim),
             _ => null,
         };
-        if (asked is not null) { floor.TryStart(asked, asked: true); }
+        if (asked is not null) { arbiter.TryStart(asked, asked: true); }
     }
 
     /// <summary>A move that is called is said again; in a hold the tick of "on target" says: leave it where it is.</summary>

@@ -52,11 +52,11 @@ internal static class PeakEar
     private const double Falling = 0.0;
 
     /// <summary>Hears one moment; the level must be fresh.</summary>
-    public static EarMemory Next(EarMemory memory, LevelNoise noise, double measuredDb, CueMoment moment, Floor floor)
+    public static EarMemory Next(EarMemory memory, LevelNoise noise, double measuredDb, CueMoment moment, CueArbiter arbiter)
     {
         LinkNow link = moment.Snapshot.Link;
         memory = Filter(memory, link.ExpectedDb is { } expected ? measuredDb - expected : measuredDb, link.ExpectedDb is not null, noise, moment);
-        return Passed(memory, noise, moment, floor) with { Cadence = CadenceOf(memory.Cadence, link.TrendDbPerSec, noise) };
+        return Passed(memory, noise, moment, arbiter) with { Cadence = CadenceOf(memory.Cadence, link.TrendDbPerSec, noise) };
     }
 
     /// <summary>The tone that belongs to what was heard.</summary>
@@ -106,12 +106,12 @@ internal static class PeakEar
         };
     }
 
-    private static EarMemory Passed(EarMemory memory, LevelNoise noise, CueMoment moment, Floor floor)
+    private static EarMemory Passed(EarMemory memory, LevelNoise noise, CueMoment moment, CueArbiter arbiter)
     {
         bool recent = moment.Elapsed - memory.LastTick < moment.Real(TickEverySeconds);
         bool climbed = memory.Climb > Math.Max(ClimbDb, ClimbDeviations * noise.FilteredDb(FilterSeconds));
         bool behind = climbed && memory.Armed && memory.Level < memory.Best - PassedBy(noise) && !recent;
-        return behind && floor.TryStart(CueTable.PeakPassed) ? memory with { Armed = false, LastTick = moment.Elapsed } : memory;
+        return behind && arbiter.TryStart(CueTable.PeakPassed) ? memory with { Armed = false, LastTick = moment.Elapsed } : memory;
     }
 
     private static double PassedBy(LevelNoise noise) => Math.Max(PassedDb, PassedDeviations * noise.FilteredDb(FilterSeconds));

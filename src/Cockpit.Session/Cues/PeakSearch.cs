@@ -46,8 +46,8 @@ internal static class PeakSearch
     /// <param name="memory">What was remembered.</param>
     /// <param name="moment">The moment.</param>
     /// <param name="stalled">Words have led nowhere; the peak has to be found by ear.</param>
-    /// <param name="floor">Who may sound.</param>
-    public static (PeakMemory Memory, PeakTone? Tone) Next(PeakMemory memory, CueMoment moment, bool stalled, Floor floor)
+    /// <param name="arbiter">Who may sound.</param>
+    public static (PeakMemory Memory, PeakTone? Tone) Next(PeakMemory memory, CueMoment moment, bool stalled, CueArbiter arbiter)
     {
         SearchReason wanted = Reason(moment, stalled);
         memory = memory with { Noise = memory.Noise.Next(moment), WantedSince = wanted == SearchReason.None ? null : memory.WantedSince ?? moment.Elapsed };
@@ -55,8 +55,8 @@ internal static class PeakSearch
         bool over = wanted == SearchReason.None || moment.Elapsed - memory.Since > moment.Real(LongestSeconds);
         if (over || memory.Since is null || moment.Snapshot.Link is not { IsFresh: true, MeasuredDb: { } measured }) { return (memory, null); }
 
-        memory = memory with { Ear = PeakEar.Next(memory.Ear, memory.Noise, measured, moment, floor) };
-        return moment.Snapshot.Desk.Muted || floor.IsQuiet ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
+        memory = memory with { Ear = PeakEar.Next(memory.Ear, memory.Noise, measured, moment, arbiter) };
+        return moment.Snapshot.Desk.Muted || arbiter.IsQuiet ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
     }
 
     private static SearchReason Reason(CueMoment moment, bool stalled)

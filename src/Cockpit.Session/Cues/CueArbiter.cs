@@ -8,19 +8,19 @@ namespace Cockpit.Session.Cues;
 /// <param name="Priority">Priority of the last cue; 0 before the first.</param>
 /// <param name="Until">Session time at which it ends.</param>
 /// <param name="QuietUntil">Until then the operator's hands move: nothing but warnings.</param>
-internal readonly record struct FloorMemory(int Priority, TimeSpan Until, TimeSpan QuietUntil);
+internal readonly record struct ArbiterMemory(int Priority, TimeSpan Until, TimeSpan QuietUntil);
 
 /// <summary>Gives the floor to one cue at a time; a higher priority (smaller number) may cut in, a lower one is refused.</summary>
-internal sealed class Floor(FloorMemory memory, CueMoment moment)
+internal sealed class CueArbiter(ArbiterMemory memory, CueMoment moment)
 {
     /// <summary>A higher priority keeps the lower ones quiet for its length and this much more, s.</summary>
     private const double AfterSeconds = 0.3;
 
     private readonly ImmutableArray<Cue>.Builder _started = ImmutableArray.CreateBuilder<Cue>();
-    private FloorMemory _memory = memory;
+    private ArbiterMemory _memory = memory;
 
     /// <summary>What to keep until the next step.</summary>
-    public FloorMemory Memory => _memory;
+    public ArbiterMemory Memory => _memory;
 
     /// <summary>The cues that got the floor in this step.</summary>
     public ImmutableArray<Cue> Started => _started.Count == 0 ? [] : _started.ToImmutable();

@@ -16,7 +16,7 @@ namespace Cockpit.Session.Cues;
 /// <param name="StrivingSince">Since when words have led nowhere.</param>
 /// <param name="StrivingB">The error then, B.</param>
 /// <param name="StalledAt">When the words were given up.</param>
-internal readonly record struct ZoneMemory(
+internal readonly record struct SensorMemory(
     int? Goal,
     bool On,
     TimeSpan? CrossedSince,
@@ -40,7 +40,7 @@ internal readonly record struct ZoneMemory(
 /// m is the size of the move in half-power beamwidths B; 0.15 B cost 0.27 dB, 0.22 B 0.58 dB. Nothing is said while the
 /// sensor is known worse than 0.2 B: raw angles with an unknown compass offset lead astray.
 /// </remarks>
-internal static class Zones
+internal static class SensorGuidance
 {
     private const double EnterB = 0.15;
     private const double LeaveB = 0.22;
@@ -57,8 +57,8 @@ internal static class Zones
     /// <param name="memory">What was remembered.</param>
     /// <param name="moment">The moment.</param>
     /// <param name="calledAt">When the hold clock said a word last.</param>
-    /// <param name="floor">Who may sound.</param>
-    public static ZoneMemory Next(ZoneMemory memory, CueMoment moment, TimeSpan calledAt, Floor floor)
+    /// <param name="arbiter">Who may sound.</param>
+    public static SensorMemory Next(SensorMemory memory, CueMoment moment, TimeSpan calledAt, CueArbiter arbiter)
     {
         if (Goal(moment) is not { } goal) { return default; }
 
@@ -66,12 +66,12 @@ internal static class Zones
         memory = memory.Goal == goal.Number ? Filter(memory, sizeB, moment) : Begin(memory, goal.Number, sizeB, moment);
         if (moment.Key == OperatorKey.Peaked) { memory = memory with { StalledAt = null, StrivingSince = null }; }
 
-        memory = Cross(memory, moment, floor);
-        return memory.On ? memory with { StrivingSince = null, StalledAt = null } : Words(Stall(memory, moment), moment, calledAt, goal, floor);
+        memory = Cross(memory, moment, arbiter);
+        return memory.On ? memory with { StrivingSince = null, StalledAt = null } : Words(Stall(memory, moment), moment, calledAt, goal, arbiter);
     }
 
     /// <summary>Whether words have been given up for the peak tone.</summary>
-    public static bool IsStalled(ZoneMemory memory, CueMoment moment) =>
+    public static bool IsStalled(SensorMemory memory, CueMoment moment) =>
         moment.Elapsed - memory.StalledAt is { } since
         && since >= moment.Real(StallSilenceSeconds) && since < moment.Real(StallSilenceSeconds + StallPeakSeconds);
 
@@ -89,7 +89,7 @@ internal static class Zones
         return (hold.Number, move, MoveWord.For(move, aim.BeamWidth, MoveWord.IsOverhead(dish, hold)));
     }
 
-    private static ZoneMemory Begin(ZoneMemory memory, int goal, double sizeB, CueMoment moment) => new()
+    private static SensorMemory Begin(SensorMemory memory, int goal, double sizeB, CueMoment moment) => new()
     {
         Goal = goal,
         On = sizeB < LeaveB,
@@ -99,7 +99,7 @@ internal static class Zones
         Rate = MoveWord.RatePerSecond(sizeB),
     };
 
-    private static ZoneMemory Filter(ZoneMemory memory, double sizeB, CueMoment moment)
+    private static SensorMemory Filter(SensorMemory memory, double sizeB, CueMoment moment)
     {
         double seconds = (moment.Elapsed - memory.At).TotalSeconds;
         if (seconds <= 0.0) { return memory; }
@@ -115,7 +115,7 @@ internal static class Zones
         };
     }
 
-    private static ZoneMemory Cross(ZoneMemory memory, CueMoment moment, Floor floor)
+    private static SensorMemory Cross(SensorMemory memory, CueMoment moment, CueArbiter arbiter)
     {
         bool beyond = memory.On ? memory.SizeB > LeaveB : memory.SizeB < EnterB;
         if (!beyond) { return memory with { CrossedSince = null }; }
@@ -123,12 +123,12 @@ internal static class Zones
         TimeSpan since = memory.CrossedSince ?? moment.Elapsed;
         if (moment.Elapsed - since < moment.Real(memory.On ? LeaveSeconds : EnterSeconds)) { return memory with { CrossedSince = since }; }
 
-        if (!memory.On) { floor.TryStart(CueTable.OnTarget); }
+        if (!memory.On) { arbiter.TryStart(CueTable.OnTarget); }
 
         return memory with { On = !memory.On, CrossedSince = null, Rate = MoveWord.RatePerSecond(memory.SizeB) };
     }
 
-    private static ZoneMemory Stall(ZoneMemory memory, CueMoment moment)
+    private static SensorMemory Stall(SensorMemory memory, CueMoment moment)
     {
         if (memory.StalledAt is { } stalled)
         {
@@ -144,14 +144,14 @@ internal static class Zones
         return moment.Elapsed - since >= moment.Real(StrivingSeconds) ? memory with { StalledAt = moment.Elapsed } : memory;
     }
 
-    private static ZoneMemory Words(ZoneMemory memory, CueMoment moment, TimeSpan calledAt, (int Number, AimError Move, Cue? Word) goal, Floor floor)
+    private static SensorMemory Words(SensorMemory memory, CueMoment moment, TimeSpan calledAt, (int Number, AimError Move, Cue? Word) goal, CueArbiter arbiter)
     {
         bool closing = memory.GrowthBPerSec < -ClosingBPerSec;
         if (memory.StalledAt is not null || closing || memory.SizeB < LeaveB || goal.Word is not { } word) { return memory; }
 
         TimeSpan last = memory.LastWord is { } said && said > calledAt ? said : calledAt;
         bool due = last == TimeSpan.Zero || moment.Elapsed - last >= moment.Real(1.0 / memory.Rate);
-        if (!due || !floor.TryStart(word)) { return memory; }
+        if (!due || !arbiter.TryStart(word)) { return memory; }
 
         double rate = MoveWord.RatePerSecond(memory.SizeB);
         bool changed = Math.Abs(rate - memory.Rate) > RateChange * memory.Rate;
