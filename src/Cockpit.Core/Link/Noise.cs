@@ -6,7 +6,7 @@ namespace Cockpit.Core.Link;
 /// <summary>One stage of a receiver.</summary>
 /// <param name="NoiseFigure">Noise figure; of a passive stage at 290 K, its loss.</param>
 /// <param name="Gain">Gain; negative of a passive stage.</param>
-public readonly record struct Stage(Decibels NoiseFigure, Decibels Gain);
+public readonly record struct AmplifierStage(Decibels NoiseFigure, Decibels Gain);
 
 /// <summary>Noise temperatures and noise powers.</summary>
 public static class Noise
@@ -31,11 +31,11 @@ public static class Noise
     /// <summary>Noise factor of stages in a row (Friis).</summary>
     /// <param name="stages">From the antenna on.</param>
     /// <returns>The factor F as a ratio, not in dB.</returns>
-    public static double CascadeFactor(ImmutableArray<Stage> stages)
+    public static double CascadeFactor(ImmutableArray<AmplifierStage> stages)
     {
         double factor = 1.0;
         double gain = 1.0;
-        foreach (Stage stage in stages)
+        foreach (AmplifierStage stage in stages)
         {
             factor += (stage.NoiseFigure.Ratio - 1.0) / gain;
             gain *= stage.Gain.Ratio;

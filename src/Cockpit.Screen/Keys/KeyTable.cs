@@ -51,9 +51,9 @@ public static class KeyTable
         Played(["PageDown"], "PgDn", "", "on 60 s", PlayerVerb.Jump, 60),
         Played(["Home"], "Home", "", "to the start", PlayerVerb.ToStart, 0),
         Played(["End"], "End", "", "to the end", PlayerVerb.ToEnd, 0),
-        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new LookCommand(LookVerb.Help)),
+        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new ViewCommand(ViewVerb.Help)),
         new(["Q"], "Q", "quit", "leave (twice in pass)", KeyScope.Always, new QuitCommand(AtOnce: false)),
-        new(["N"], "N", "theme", "next theme", KeyScope.Always, new LookCommand(LookVerb.NextTheme)),
+        new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewCommand(ViewVerb.NextTheme)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitCommand(AtOnce: true)),
     ];
 

@@ -20,7 +20,7 @@ public sealed record PlayerCommand(PlayerVerb Verb, TimeSpan By) : ScreenCommand
 
 /// <summary>Something that only the screen itself answers.</summary>
 /// <param name="Verb">What to do.</param>
-public sealed record LookCommand(LookVerb Verb) : ScreenCommand;
+public sealed record ViewCommand(ViewVerb Verb) : ScreenCommand;
 
 /// <summary>What a player can do.</summary>
 public enum PlayerVerb
@@ -45,7 +45,7 @@ public enum PlayerVerb
 }
 
 /// <summary>What the screen does for itself.</summary>
-public enum LookVerb
+public enum ViewVerb
 {
     /// <summary>The next theme.</summary>
     NextTheme = 0,

@@ -116,10 +116,10 @@ internal sealed class Stage
         _quitAskedAt = null;
         switch (entry.Command)
         {
-            case LookCommand { Verb: LookVerb.Help }:
+            case ViewCommand { Verb: ViewVerb.Help }:
                 _help = !_help;
                 return null;
-            case LookCommand { Verb: LookVerb.NextTheme }:
+            case ViewCommand { Verb: ViewVerb.NextTheme }:
                 NextTheme();
                 return null;
             case QuitCommand { AtOnce: false } when InPass && !(asked is { } at && _time.GetElapsedTime(at) <= SecondPressWithin):

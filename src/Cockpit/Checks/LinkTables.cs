@@ -43,7 +43,7 @@ public static class LinkTables
             "dish_gain" => Antenna.Gain(Hertz(0), At(1), At(2)).Value,
             "beamwidth" => Antenna.BeamWidth(Hertz(0), At(1)).Degrees,
             "pointing_loss" => Antenna.PointingLoss(Degrees(0), Degrees(1)).Value,
-            "cascade" => Noise.CascadeFactor([.. arguments[0].EnumerateArray().Select(stage => new Stage(new(stage[0].GetDouble()), new(stage[1].GetDouble())))]),
+            "cascade" => Noise.CascadeFactor([.. arguments[0].EnumerateArray().Select(stage => new AmplifierStage(new(stage[0].GetDouble()), new(stage[1].GetDouble())))]),
             "y_factor_te" => Noise.FromYFactorKelvin(At(0), At(1), Db(2)),
             "noise_dbm" => Noise.Power(At(0), Hertz(1)).Value,
             "ber_psk" => Modulation.BitErrorRatio(Db(0)),
