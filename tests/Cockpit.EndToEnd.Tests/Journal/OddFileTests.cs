@@ -11,7 +11,7 @@ public sealed class OddFileTests : IDisposable
 
     public void Dispose() => _cockpit.Dispose();
 
-    [Fact]
+    [NamedPipeFact]
     public async Task A_pipe_a_device_and_a_huge_file_are_refused_at_once_in_one_sentence()
     {
         string pipe = Path.Combine(_cockpit.Folder, "pipe");

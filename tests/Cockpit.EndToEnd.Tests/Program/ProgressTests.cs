@@ -9,15 +9,14 @@ public sealed class ProgressTests : IDisposable
 
     public void Dispose() => _cockpit.Dispose();
 
-    [Fact]
+    [TerminalFact]
     public async Task A_terminal_sees_how_far_a_long_search_is_and_then_nothing_of_it()
     {
         string rows = Path.Combine(_cockpit.Folder, "rows.csv");
-        string host = Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet";
-        string program = Path.Combine(AppContext.BaseDirectory, "cockpit.dll");
+        string program = string.Join(' ', ProgramUnderTest.Words.Select(word => $"'{word}'"));
         ProcessStartInfo info = new("script", [
             "-qefc",
-            $"'{host}' '{program}' passes --elements '{CockpitProcess.Elements}' --station 47.8,11.2,520 --from 2026-11-25T00:00:00Z --for 366d --format csv > '{rows}'",
+            $"{program} passes --elements '{CockpitProcess.Elements}' --station 47.8,11.2,520 --from 2026-11-25T00:00:00Z --for 366d --format csv > '{rows}'",
             "/dev/null"]) { RedirectStandardOutput = true, RedirectStandardInput = true, UseShellExecute = false };
         using Process script = Process.Start(info) ?? throw new InvalidOperationException("script did not start");
         string seen = await script.StandardOutput.ReadToEndAsync().WaitAsync(TimeSpan.FromSeconds(120));
