@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -24,8 +25,11 @@ internal sealed class ProgressBar(TextWriter? output, TimeProvider time, int tot
     /// <param name="time">What the pauses go by.</param>
     /// <param name="total">How many there are to do.</param>
     /// <param name="what">What they are called.</param>
-    public static ProgressBar OnTerminal(TextWriter complaints, TimeProvider time, int total, string what) =>
-        new(ReferenceEquals(complaints, Console.Error) && !Console.IsErrorRedirected ? complaints : null, time, total, what);
+    public static ProgressBar OnTerminal(TextWriter complaints, TimeProvider time, int total, string what)
+    {
+        TextWriter behind = CleanWriter.TerminalBehind(complaints);
+        return new ProgressBar(ReferenceEquals(behind, Console.Error) && !Console.IsErrorRedirected ? behind : null, time, total, what);
+    }
 
     /// <summary>So many are done.</summary>
     public void Show(int done)

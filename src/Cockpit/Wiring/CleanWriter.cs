@@ -14,11 +14,13 @@ public sealed class CleanWriter(TextWriter inner) : TextWriter
     public override Encoding Encoding => inner.Encoding;
 
     /// <summary>Rings the bell of the terminal behind a writer.</summary>
-    public static void Ring(TextWriter writer)
+    public static void Ring(TextWriter writer) => TerminalBehind(writer).Write('\a');
+
+    /// <summary>The writer behind, for control sequences of our own; nothing from outside may go there.</summary>
+    public static TextWriter TerminalBehind(TextWriter writer)
     {
         ArgumentNullException.ThrowIfNull(writer);
-        TextWriter terminal = writer is CleanWriter clean ? clean.Behind : writer;
-        terminal.Write('\a');
+        return writer is CleanWriter clean ? clean.Behind : writer;
     }
 
     /// <inheritdoc/>
