@@ -1,4 +1,3 @@
-using System.Reactive.Subjects;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Session.Bus;
@@ -6,13 +5,13 @@ namespace Cockpit.Session.Bus;
 /// <summary>The one order of a session: numbers and dates every event and hands it to every subscriber.</summary>
 /// <remarks>
 /// Safe from any thread. An event published from inside a subscriber waits until the present one has reached everybody,
-/// so that all see the same order. A subscriber that throws is taken out and named in a <see cref="PartFailed"/>.
+/// so that all see the same order. What a subscriber that throws means is the policy of <see cref="FanOut{T}"/>.
 /// </remarks>
 public sealed class SessionBus : IEventSink, IObservable<Envelope>, IDisposable
 {
     private readonly Lock _gate = new();
     private readonly Queue<Envelope> _pending = new();
-    private readonly Subject<Envelope> _subject = new();
+    private readonly FanOut<Envelope> _parts;
     private readonly ISessionClock _clock;
     private DateTimeOffset _utcAtZero;
     private TimeSpan _lastElapsed;
@@ -31,32 +30,18 @@ public sealed class SessionBus : IEventSink, IObservable<Envelope>, IDisposable
             throw new ArgumentException("session time is UTC: the offset must be zero", nameof(utcAtZero));
         }
 
+        _parts = new FanOut<Envelope>(this);
         _clock = clock;
         _utcAtZero = utcAtZero;
     }
 
     /// <inheritdoc/>
-    public void Publish(string source, SessionEvent sessionEvent)
-    {
-        lock (_gate)
-        {
-            if (_closed)
-            {
-                return;
-            }
+    public void Publish(string source, SessionEvent sessionEvent) => Publish(source, sessionEvent, last: false);
 
-            TimeSpan elapsed = _clock.Elapsed;
-            _lastElapsed = elapsed > _lastElapsed ? elapsed : _lastElapsed;
-            if (sessionEvent is ClockCorrected correction)
-            {
-                _utcAtZero += correction.Change;
-            }
-
-            _pending.Enqueue(new Envelope(++_sequence, _lastElapsed, _utcAtZero + _lastElapsed, source, sessionEvent));
-        }
-
-        Deliver();
-    }
+    /// <summary>Publishes the last event; what anybody publishes later is dropped, what was published before still reaches everybody.</summary>
+    /// <param name="source">Who publishes.</param>
+    /// <param name="sessionEvent">What happened last.</param>
+    public void PublishLast(string source, SessionEvent sessionEvent) => Publish(source, sessionEvent, last: true);
 
     /// <summary>Hands on an event of an earlier session with the number, time and source it had then.</summary>
     public void Replay(Envelope envelope)
@@ -74,18 +59,13 @@ public sealed class SessionBus : IEventSink, IObservable<Envelope>, IDisposable
         Deliver();
     }
 
-    /// <summary>Subscribes a named part; if it throws it is taken out and the others go on.</summary>
-    /// <param name="part">Name for the message.</param>
+    /// <summary>Subscribes a named part until the returned object is disposed.</summary>
+    /// <param name="part">Name for the message when it fails.</param>
     /// <param name="onEnvelope">Called for each event, in order, on the publishing thread: must be quick.</param>
-    public IDisposable Subscribe(string part, Action<Envelope> onEnvelope) => Subscribe(new Guard(this, part, onEnvelope));
+    public IDisposable Subscribe(string part, Action<Envelope> onEnvelope) => _parts.Add(part, onEnvelope);
 
     /// <inheritdoc/>
-    public IDisposable Subscribe(IObserver<Envelope> observer)
-    {
-        Guard guard = observer as Guard ?? new Guard(this, observer.GetType().Name, observer.OnNext);
-        guard.Subscription = _subject.Subscribe(guard);
-        return guard;
-    }
+    public IDisposable Subscribe(IObserver<Envelope> observer) => _parts.Add(observer.GetType().Name, observer.OnNext);
 
     /// <summary>Ends the order: everything published later is dropped.</summary>
     public void Dispose()
@@ -94,8 +74,29 @@ public sealed class SessionBus : IEventSink, IObservable<Envelope>, IDisposable
         {
             _closed = true;
         }
+    }
 
-        _subject.Dispose();
+    private void Publish(string source, SessionEvent sessionEvent, bool last)
+    {
+        lock (_gate)
+        {
+            if (_closed)
+            {
+                return;
+            }
+
+            _closed = last;
+            TimeSpan elapsed = _clock.Elapsed;
+            _lastElapsed = elapsed > _lastElapsed ? elapsed : _lastElapsed;
+            if (sessionEvent is ClockCorrected correction)
+            {
+                _utcAtZero += correction.Change;
+            }
+
+            _pending.Enqueue(new Envelope(++_sequence, _lastElapsed, _utcAtZero + _lastElapsed, source, sessionEvent));
+        }
+
+        Deliver();
     }
 
     private void Deliver()
@@ -115,52 +116,14 @@ public sealed class SessionBus : IEventSink, IObservable<Envelope>, IDisposable
             Envelope? next;
             lock (_gate)
             {
-                if (_closed || !_pending.TryDequeue(out next))
+                if (!_pending.TryDequeue(out next))
                 {
                     _delivering = false;
                     return;
                 }
             }
 
-            _subject.OnNext(next);
-        }
-    }
-
-    /// <summary>Keeps one subscriber's failure away from the others.</summary>
-    private sealed class Guard(SessionBus bus, string part, Action<Envelope> onEnvelope) : IObserver<Envelope>, IDisposable
-    {
-        private bool _out;
-
-        public IDisposable? Subscription { get; set; }
-
-        public void OnNext(Envelope value)
-        {
-            if (_out)
-            {
-                return;
-            }
-
-            try
-            {
-                onEnvelope(value);
-            }
-#pragma warning disable CA1031 // One failing part must never end the pass: it is named and taken out.
-            catch (Exception failure)
-#pragma warning restore CA1031
-            {
-                Dispose();
-                bus.Publish(Sources.Program, new PartFailed(part, failure.Message));
-            }
-        }
-
-        public void OnError(Exception error) => Dispose();
-
-        public void OnCompleted() => Dispose();
-
-        public void Dispose()
-        {
-            _out = true;
-            Subscription?.Dispose();
+            _parts.Send(next);
         }
     }
 }

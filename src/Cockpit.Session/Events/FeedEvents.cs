@@ -40,7 +40,7 @@ public sealed record SpeakerChanged(string Device, string? Trouble) : SessionEve
 /// <param name="Trouble">What happened, one sentence; null when it works again.</param>
 public sealed record JournalChanged(string? Trouble) : SessionEvent;
 
-/// <summary>A part of the program failed and was taken out; the rest goes on.</summary>
+/// <summary>A part of the program failed for the first time; it is tried again, and the rest goes on.</summary>
 /// <param name="Part">Which part.</param>
 /// <param name="Trouble">What happened, one sentence.</param>
 public sealed record PartFailed(string Part, string Trouble) : SessionEvent;

@@ -7,63 +7,47 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Session.Pipeline;
 
-/// <summary>Joins bus and fold: envelopes in, one snapshot for each out to every observer, on one thread.</summary>
+/// <summary>Joins bus, fold and parts: each event to every part and to the fold, the snapshot after it to every part.</summary>
+/// <remarks>What a part, or the fold itself, that throws means is the policy of <see cref="FanOut{T}"/>.</remarks>
 public sealed class SnapshotPipeline : IDisposable
 {
     private readonly Fold _fold = new();
-    private readonly HashSet<string> _failed = new(StringComparer.Ordinal);
-    private readonly IEventSink _sink;
-    private readonly IReadOnlyList<(string Part, Action<Snapshot> Show)> _observers;
+    private readonly FanOut<Envelope> _computation;
+    private readonly FanOut<Snapshot> _shown;
     private readonly CompositeDisposable _owned;
 
     /// <summary>Starts folding.</summary>
-    /// <param name="bus">Where the envelopes come from.</param>
-    /// <param name="sink">Where a failure is told.</param>
+    /// <param name="bus">Where the events come from.</param>
+    /// <param name="sink">Where a failure of the fold or of a part that is shown snapshots is told.</param>
     /// <param name="scheduler">The one thread that owns the fold; an immediate scheduler in tests.</param>
-    /// <param name="observers">Named parts that get each snapshot, in order; they must be quick.</param>
-    public SnapshotPipeline(
-        IObservable<Envelope> bus,
-        IEventSink sink,
-        IScheduler scheduler,
-        IReadOnlyList<(string Part, Action<Snapshot> Show)> observers)
+    /// <param name="parts">Who follows, in order.</param>
+    public SnapshotPipeline(SessionBus bus, IEventSink sink, IScheduler scheduler, IReadOnlyList<SessionPart> parts)
     {
-        _sink = sink;
-        _observers = observers;
-        _owned = new CompositeDisposable(bus.ObserveOn(scheduler).Subscribe(Step));
+        _owned = [];
+        _shown = new FanOut<Snapshot>(sink);
+        _computation = new FanOut<Envelope>(sink);
+        _owned.Add(_computation.Add("computation", envelope => _shown.Send(_fold.Step(envelope))));
+        foreach (SessionPart part in parts)
+        {
+            Follow(bus, part);
+        }
+
+        _owned.Add(bus.ObserveOn(scheduler).Subscribe(_computation.Send));
     }
 
     /// <inheritdoc/>
     public void Dispose() => _owned.Dispose();
 
-    private void Step(Envelope envelope)
+    private void Follow(SessionBus bus, SessionPart part)
     {
-        Snapshot? snapshot = null;
-        Guarded("computation", () => snapshot = _fold.Step(envelope));
-        if (snapshot is null)
+        if (part.Happened is { } happened)
         {
-            return;
+            _owned.Add(bus.Subscribe(part.Name, happened));
         }
 
-        foreach ((string part, Action<Snapshot> show) in _observers)
+        if (part.Shown is { } shown)
         {
-            Guarded(part, () => show(snapshot));
-        }
-    }
-
-    private void Guarded(string part, Action action)
-    {
-        try
-        {
-            action();
-        }
-#pragma warning disable CA1031 // One failing part must not end the pass: it is said once, and tried again with the next event.
-        catch (Exception failure)
-#pragma warning restore CA1031
-        {
-            if (_failed.Add(part))
-            {
-                _sink.Publish(Sources.Program, new PartFailed(part, failure.Message));
-            }
+            _owned.Add(_shown.Add(part.Name, shown));
         }
     }
 }

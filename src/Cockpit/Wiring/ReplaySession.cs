@@ -25,40 +25,8 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(CancellationToken cancellation)
     {
-        TimeProvider time = TimeProvider.System;
-        using SessionBus bus = new(new StoppedClock(), recording.Envelopes[0].Utc);
-        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
-        using ScreenFront front = new(options);
-        Voice voice = new(time);
-        bool shown = false;
-
-        // Where not one moment can be computed there is nothing to look at, and the sentence is worth more than an empty screen.
-        AsideSink aside = new(failed =>
-        {
-            if (!shown && string.Equals(failed.Part, "computation", StringComparison.Ordinal))
-            {
-                front.Stop(Commands.CommandRoot.Failed);
-            }
-        });
-        void Show(Snapshot snapshot)
-        {
-            shown = true;
-            front.Show(snapshot);
-        }
-
-        using SnapshotPipeline pipeline = new(bus, aside, thread, [("voice", snapshot => voice.Accept(snapshot.Cues)), ("screen", Show)]);
-        ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
-
-        // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
-        using Player player = new(recording.Envelopes, time, bus.Replay, static () => { });
-        player.Rate = rate;
-        front.Failed = trouble => aside.Publish(Sources.Program, new PartFailed("screen", trouble));
-        front.Command = command => OnCommand(player, command);
-        using ITimer status = time.CreateTimer(
-            _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
-        player.Resume();
-        int code = front.Run(null, cancellation);
-        await speaker.DisposeAsync();
+        AsideSink aside = new();
+        int code = await PlayAsync(aside, cancellation);
         foreach (string trouble in aside.Troubles)
         {
             await options.Complaints.WriteLineAsync(Core.Formats.OutsideText.Clean(trouble));
@@ -67,7 +35,52 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         return code;
     }
 
-    private static void OnCommand(Player player, ScreenCommand command)
+    private async Task<int> PlayAsync(AsideSink aside, CancellationToken cancellation)
+    {
+        TimeProvider time = TimeProvider.System;
+        using SessionBus bus = new(new StoppedClock(), recording.Envelopes[0].Utc);
+        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
+        using ScreenFront front = new(options);
+        Voice voice = new(time);
+        JumpSilence silence = new();
+        bool shown = false;
+
+        // Where not one moment can be computed there is nothing to look at, and the sentence is worth more than an empty screen.
+        aside.OnFailure = failed =>
+        {
+            if (!shown && string.Equals(failed.Part, "computation", StringComparison.Ordinal))
+            {
+                front.Stop(Commands.CommandRoot.Failed);
+            }
+        };
+        using SnapshotPipeline pipeline = new(
+            bus, aside, thread, [new("voice", Shown: snapshot => voice.Accept(silence.Heard(snapshot.Cues))), new("screen", Shown: Show)]);
+        await using ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
+
+        // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
+        using Player player = new(recording.Envelopes, time, Play, static () => { });
+        player.Rate = rate;
+        front.Failed = trouble => aside.Publish(Sources.Program, new PartFailed("screen", trouble));
+        front.Command = command => OnCommand(player, silence, command);
+        using ITimer status = time.CreateTimer(
+            _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
+        player.Resume();
+        return front.Run(null, cancellation);
+
+        void Show(Snapshot snapshot)
+        {
+            shown = true;
+            front.Show(snapshot);
+        }
+
+        void Play(Envelope envelope)
+        {
+            silence.Played();
+            bus.Replay(envelope);
+        }
+    }
+
+    private static void OnCommand(Player player, JumpSilence silence, ScreenCommand command)
     {
         if (command is not PlayerCommand wanted)
         {
@@ -90,13 +103,13 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
                 break;
             case PlayerVerb.Jump:
                 TimeSpan target = player.Position + wanted.By;
-                player.JumpTo(target < TimeSpan.Zero ? TimeSpan.Zero : target > player.Length ? player.Length : target);
+                silence.During(() => player.JumpTo(target < TimeSpan.Zero ? TimeSpan.Zero : target > player.Length ? player.Length : target));
                 break;
             case PlayerVerb.ToStart:
-                player.JumpTo(TimeSpan.Zero);
+                silence.During(() => player.JumpTo(TimeSpan.Zero));
                 break;
             default:
-                player.JumpTo(player.Length);
+                silence.During(() => player.JumpTo(player.Length));
                 break;
         }
     }
@@ -108,18 +121,20 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
     }
 
     /// <summary>What happens to the devices of the replay is no part of the session; what failed is told after the screen.</summary>
-    private sealed class AsideSink(Action<PartFailed> onFailure) : IEventSink
+    private sealed class AsideSink : IEventSink
     {
         private readonly ConcurrentQueue<string> _troubles = new();
 
         public IEnumerable<string> Troubles => _troubles;
+
+        public Action<PartFailed>? OnFailure { get; set; }
 
         public void Publish(string source, SessionEvent sessionEvent)
         {
             if (sessionEvent is PartFailed failed)
             {
                 _troubles.Enqueue($"{failed.Part} failed in the replay: {failed.Trouble}");
-                onFailure(failed);
+                OnFailure?.Invoke(failed);
             }
         }
     }

@@ -60,10 +60,11 @@ public sealed class SessionRun
         _rehearse = rehearse;
     }
 
-    /// <summary>Runs the session to its end.</summary>
+    /// <summary>Runs the session to its end; whatever was begun ends in order, also when a part of it throws.</summary>
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(CancellationToken cancellation)
     {
+        await using LiveFeeds feeds = _feeds;
         using SessionBus bus = new(new SessionClock(_time, _plan.Settings.Speed), _plan.StartUtc);
         if (!SessionFolder.Create(_plan.SessionsFolder, _plan.StartUtc, _plan.Settings.SatelliteName).Try(out SessionFolder? folder, out ParseError? error)
             || !folder.StartJournal(bus, _time, _plan.Settings.ProgramVersion).Try(out JournalWriter? journal, out error))
@@ -72,56 +73,78 @@ public sealed class SessionRun
             return Commands.CommandRoot.Failed;
         }
 
+        using SnapshotDigest digest = new();
+        Measurements measurements = new(_time);
+        int code;
+        await using (journal)
+        {
+            code = await FollowAsync(bus, journal, digest, measurements, cancellation);
+        }
+
+        await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
+        return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
+    }
+
+    private async Task<int> FollowAsync(SessionBus bus, JournalWriter journal, SnapshotDigest digest, Measurements measurements, CancellationToken cancellation)
+    {
         // A shell hangs up its jobs a second time; the run decides itself what a lost terminal means.
         using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context => context.Cancel = true);
         using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
-        using SnapshotDigest digest = new();
-        Measurements measurements = new(_time);
         using PlainFront lines = new(_output);
-        using ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
+        using ISessionFront front = MakeFront(bus, lines, unseen, measurements);
+        Voice voice = new(_time);
+        Closing closing = new(bus);
+        List<SessionPart> parts =
+        [
+            closing.Part,
+            new("journal", Happened: journal.Append),
+            new("voice", Shown: snapshot => voice.Accept(snapshot.Cues)),
+            new(_plan.Plain ? "lines" : "screen", Shown: front.Show),
+            new("end", Shown: snapshot => EndWhenDone(snapshot, unseen, front)),
+            .. Wanted(bus, digest, measurements),
+        ];
+
+        // What is begun last ends first: ticks, feeds, the order of events itself, sound, the fold; then the journal, which has all of it.
+        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
+        using SnapshotPipeline pipeline = new(bus, bus, thread, parts);
+        bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
+        journal.WaitUntilWritten(OpeningPatience);
+        await using ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
+        await using Closing end = closing;
+        await using LiveFeeds feeds = _feeds;
+        feeds.Start(bus, _time);
+        await using TickSource ticks = new(bus, _time);
+        int code = front.Run(_plan.EndAfter, cancellation);
+        end.Code = code;
+        return code;
+    }
+
+    private ISessionFront MakeFront(SessionBus bus, PlainFront lines, PlainFront unseen, Measurements measurements)
+    {
+        ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
         front.Command = command => OnCommand(bus, command);
         front.Painted = measurements.Painted;
         front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
-        Voice voice = new(_time);
+        return front;
+    }
 
-        using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
-        List<(string, Action<Snapshot>)> observers =
-        [
-            ("voice", snapshot => voice.Accept(snapshot.Cues)),
-            (_plan.Plain ? "lines" : "screen", front.Show),
-            ("end", snapshot => EndWhenDone(snapshot, unseen, front)),
-        ];
-        Add(observers, _plan.Digest, "digest", digest.Add);
-        Add(observers, _plan.Measure, "measurement", snapshot => measurements.SnapshotMade(snapshot.Sequence));
-        Add(observers, _rehearse is not null, Sources.Rehearsal, new Rehearser(bus, _rehearse).Follow);
+    /// <summary>The parts that follow only when they are asked for.</summary>
+    private IEnumerable<SessionPart> Wanted(SessionBus bus, SnapshotDigest digest, Measurements measurements)
+    {
+        if (_plan.Digest)
+        {
+            yield return new("digest", Shown: digest.Add);
+        }
 
-        Closing closing = new();
-        observers.Add(("closing", closing.Folded));
-        using IDisposable closed = bus.Subscribe("closing", closing.Published);
-        IDisposable recording = bus.Subscribe("journal", journal.Append);
-        IDisposable? arrivals = _plan.Measure ? bus.Subscribe("measurement", envelope => Arrived(measurements, envelope)) : null;
-        SnapshotPipeline pipeline = new(bus, bus, thread, observers);
-        bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
-        journal.WaitUntilWritten(OpeningPatience);
+        if (_plan.Measure)
+        {
+            yield return new("measurement", envelope => Arrived(measurements, envelope), snapshot => measurements.SnapshotMade(snapshot.Sequence));
+        }
 
-        ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
-        _feeds.Start(bus, _time);
-        TickSource ticks = new(bus, _time);
-
-        int code = front.Run(_plan.EndAfter, cancellation);
-        await ticks.DisposeAsync();
-        await _feeds.DisposeAsync();
-
-        bus.Publish(Sources.Program, new SessionClosed(code == 0 ? "left by the operator" : $"ended with code {code}"));
-        await closing.WaitAsync();
-        pipeline.Dispose();
-        arrivals?.Dispose();
-        recording.Dispose();
-        await journal.DisposeAsync();
-        await speaker.DisposeAsync();
-        front.Dispose();
-        await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
-        return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
+        if (_rehearse is { } rehearse)
+        {
+            yield return new(Sources.Rehearsal, Shown: new Rehearser(bus, rehearse).Follow);
+        }
     }
 
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
@@ -150,14 +173,6 @@ public sealed class SessionRun
             bus.Publish(Sources.Program, new PartFailed("screen", "the terminal is gone; sound and recording go on until the pass is over"));
             return unseen;
         });
-    }
-
-    private static void Add(List<(string, Action<Snapshot>)> observers, bool wanted, string part, Action<Snapshot> show)
-    {
-        if (wanted)
-        {
-            observers.Add((part, show));
-        }
     }
 
     private static void OnCommand(SessionBus bus, ScreenCommand command)
@@ -218,53 +233,6 @@ public sealed class SessionRun
         catch (IOException)
         {
             // The terminal is gone: nobody is left to tell, and the session is complete on the disk.
-        }
-    }
-
-    /// <summary>Knows when the fold has taken the last event, so that digest and screen end where the journal ends.</summary>
-    private sealed class Closing
-    {
-        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
-        private readonly TaskCompletionSource _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
-        private long _last = long.MaxValue;
-
-        public void Published(Envelope envelope)
-        {
-            if (envelope.Event is SessionClosed)
-            {
-                Interlocked.Exchange(ref _last, envelope.Sequence);
-            }
-        }
-
-        public void Folded(Snapshot snapshot)
-        {
-            if (snapshot.Sequence >= Interlocked.Read(ref _last))
-            {
-                _done.TrySetResult();
-            }
-        }
-
-        public async Task WaitAsync() =>
-            await Task.WhenAny(_done.Task, Task.Delay(Patience, TimeProvider.System, CancellationToken.None));
-    }
-
-    /// <summary>Lets the simulated pass answer each tick.</summary>
-    private sealed class Rehearser(SessionBus bus, Func<Snapshot, IEnumerable<SessionEvent>>? rehearse)
-    {
-        private TimeSpan _next;
-
-        public void Follow(Snapshot snapshot)
-        {
-            if (snapshot.Elapsed < _next || rehearse is null)
-            {
-                return;
-            }
-
-            _next = snapshot.Elapsed + (TickSource.Period * 0.9);
-            foreach (SessionEvent happened in rehearse(snapshot))
-            {
-                bus.Publish(happened is OperatorPressed ? Sources.Keys : Sources.Rehearsal, happened);
-            }
         }
     }
 }
