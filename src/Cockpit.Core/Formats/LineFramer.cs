@@ -13,7 +13,6 @@ public sealed class LineFramer
     private byte[] _partial;
     private int _length;
     private bool _dropping;
-    private bool _dropCounts;
 
     /// <summary>Makes a framer.</summary>
     /// <param name="longestLine">Longest line that is kept, bytes without its end.</param>
@@ -25,8 +24,11 @@ public sealed class LineFramer
         _partial = new byte[Math.Min(FirstBuffer, RoomForLongest)];
     }
 
-    /// <summary>Lines dropped because they were too long.</summary>
+    /// <summary>Lines dropped because they were too long; counted when they become it, not at their end.</summary>
     public long TooLong { get; private set; }
+
+    /// <summary>Bytes dropped so far of a line that has not ended yet; zero when there is none.</summary>
+    public long Endless { get; private set; }
 
     /// <summary>Lines that ended so far, the dropped ones too; inside a taker: the number of its line from 1.</summary>
     public long Lines { get; private set; }
@@ -64,7 +66,7 @@ public sealed class LineFramer
     {
         _length = 0;
         _dropping = insideLine;
-        _dropCounts = false;
+        Endless = 0;
     }
 
     private void Finish(ReadOnlySpan<byte> last, LineTaker take)
@@ -78,12 +80,11 @@ public sealed class LineFramer
 
         Lines++;
         bool dropped = _dropping;
-        bool counts = _dropCounts;
         Restart();
         line = line is [.., (byte)'\r'] ? line[..^1] : line;
         if (dropped || line.Length > _longestLine)
         {
-            TooLong += counts || !dropped ? 1 : 0;
+            TooLong += dropped ? 0 : 1;
             return;
         }
 
@@ -94,6 +95,7 @@ public sealed class LineFramer
     {
         if (_dropping)
         {
+            Endless += bytes.Length;
             return;
         }
 
@@ -101,7 +103,8 @@ public sealed class LineFramer
         if (needed > RoomForLongest)
         {
             _dropping = true;
-            _dropCounts = true;
+            TooLong++;
+            Endless = needed;
             _length = 0;
             return;
         }

@@ -18,9 +18,11 @@ public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : Po
     {
         private readonly LineFramer _framer = new(grammar.LongestLine);
         private long _tooLong;
+        private long _endless;
 
         public void Connected(string where, bool startsInside = false)
         {
+            _endless = 0;
             _framer.Restart(startsInside);
             publisher.Connected(where);
         }
@@ -35,9 +37,26 @@ public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : Po
                 _framer.EndOfRecord(Take);
             }
 
+            RejectTooLong();
+        }
+
+        /// <summary>A line that goes on and on is told again for each length of a line, so that the feed counts as unreadable and not as silent.</summary>
+        private void RejectTooLong()
+        {
+            bool isNew = _tooLong < _framer.TooLong;
             for (; _tooLong < _framer.TooLong; _tooLong++)
             {
                 publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"a line is longer than {grammar.LongestLine} bytes; send one short record a line"));
+            }
+
+            if (isNew || _framer.Endless < _endless)
+            {
+                _endless = _framer.Endless;
+            }
+            else if (_framer.Endless >= _endless + grammar.LongestLine)
+            {
+                _endless = _framer.Endless;
+                publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"{_endless} bytes came without the end of a line; send one short record a line"));
             }
         }
 

@@ -26,12 +26,14 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
     public string Where { get; } = "file " + path;
 
     /// <inheritdoc/>
-    /// <exception cref="PortException">The path is a folder.</exception>
+    /// <exception cref="PortException">The path is no regular file: a folder, a pipe, a device.</exception>
     public void Open()
     {
-        if (Directory.Exists(path))
+        if (Unfit() is { } kind)
         {
-            throw new PortException($"{path} is a folder; give the file that the other program writes");
+            throw new PortException(kind is FileKind.Pipe
+                ? $"{path} is a pipe; give - as the address and let the shell read it: < {path}"
+                : $"{path} is {FileKinds.Word(kind)}; give the file that the other program writes");
         }
     }
 
@@ -43,7 +45,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
         {
             try
             {
-                Look(complaint, listener, stop);
+                await LookAsync(complaint, listener, stop);
             }
             catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
             {
@@ -51,7 +53,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
                 _sought = true;
                 complaint.Lost(failure is FileNotFoundException or DirectoryNotFoundException
                     ? $"there is no file {path}; it is waited for"
-                    : $"{path} cannot be read ({failure.Message}); it is tried again");
+                    : $"{path} cannot be read ({FileKinds.Reason(failure)}); it is tried again");
             }
 
             await Task.Delay(Period, time, stop);
@@ -65,8 +67,14 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
         _file = null;
     }
 
-    private void Look(Complaint complaint, IPortListener listener, CancellationToken stop)
+    private async Task LookAsync(Complaint complaint, IPortListener listener, CancellationToken stop)
     {
+        // Opening a pipe would wait for whoever writes into it.
+        if (Unfit() is { } kind)
+        {
+            throw new IOException($"it is {FileKinds.Word(kind)} now");
+        }
+
         // The file under the name now, to be compared with the one that is held open.
         SafeFileHandle named = Reopen();
         long namedLength = RandomAccess.GetLength(named);
@@ -76,7 +84,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
         }
         else if (namedLength < _position || RandomAccess.GetLength(_file) < namedLength)
         {
-            ReadOn(listener, stop);
+            await ReadOnAsync(listener, stop);
             Dispose();
             Begin(named, 0, complaint);
         }
@@ -85,8 +93,10 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
             named.Dispose();
         }
 
-        ReadOn(listener, stop);
+        await ReadOnAsync(listener, stop);
     }
+
+    private FileKind? Unfit() => FileKinds.Of(path) is var kind and not (FileKind.Regular or FileKind.Missing) ? kind : null;
 
     private void Begin(SafeFileHandle file, long length, Complaint complaint)
     {
@@ -96,9 +106,10 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
         complaint.Connected(Where, startsInside: _position > 0 && !EndsLine(file, _position));
     }
 
-    private void ReadOn(IPortListener listener, CancellationToken stop)
+    private async Task ReadOnAsync(IPortListener listener, CancellationToken stop)
     {
-        while (_file is { } file && !stop.IsCancellationRequested && RandomAccess.Read(file, _buffer, _position) is > 0 and int count)
+        // Each block is read by the pool in turn with everything else, so that a big file keeps nothing waiting.
+        while (_file is { } file && await RandomAccess.ReadAsync(file, _buffer.AsMemory(), _position, stop) is > 0 and int count)
         {
             _position += count;
             listener.Received(_buffer.AsSpan(0, count));

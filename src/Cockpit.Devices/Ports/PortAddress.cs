@@ -15,6 +15,9 @@ public sealed record PortAddress(PortKind Kind, string Host = "", int Port = 0, 
     /// <summary>The forms, for help texts.</summary>
     public const string Forms = "tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)";
 
+    /// <summary>Longest name of a host: RFC 1035, 2.3.4.</summary>
+    private const int LongestHost = 255;
+
     private const string File = "file:";
     private const string Query = "?from=";
 
@@ -93,7 +96,7 @@ public sealed record PortAddress(PortKind Kind, string Host = "", int Port = 0, 
         string host = rest[..colon];
         bool bracketed = host.StartsWith('[') && host.EndsWith(']');
         host = bracketed ? host[1..^1] : host;
-        if (host.Contains(':', StringComparison.Ordinal) != bracketed || host.AsSpan().ContainsAny(NeverInHost))
+        if (host.Contains(':', StringComparison.Ordinal) != bracketed || host.AsSpan().ContainsAny(NeverInHost) || host.Length > LongestHost)
         {
             return new ParseError(source, 0, 0, $"{Quoted.Of(rest.AsSpan(0, colon))} is not a host; write a name or an address, an IPv6 address in brackets");
         }

@@ -3,7 +3,7 @@ using System.Net.Sockets;
 
 namespace Cockpit.Devices.Ports;
 
-/// <summary>Bytes from whoever connects to a TCP port of this computer, one sender at a time; the next waits until the first is gone.</summary>
+/// <summary>Bytes from whoever connects to a TCP port of this computer, one sender at a time: the next waits until the first is gone, or has said nothing for a while.</summary>
 /// <param name="host">Address to listen at; empty for the loopback address only.</param>
 /// <param name="port">Port; 0 lets the system choose.</param>
 /// <param name="time">What waiting goes by.</param>
@@ -12,7 +12,13 @@ public sealed class TcpListenerPort(string host, int port, TimeProvider time) : 
     /// <summary>A sender that connects and goes again at once must not fill the journal.</summary>
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(200);
 
+    /// <summary>A sender that has said nothing for so long gives way to one that waits.</summary>
+    private static readonly TimeSpan Idle = TimeSpan.FromSeconds(2);
+
+    private static readonly TimeSpan LookForNext = TimeSpan.FromMilliseconds(250);
+
     private Socket? _listener;
+    private long _lastBytes;
 
     /// <inheritdoc/>
     public string Where => "tcp " + (LocalEndPoint?.ToString() ?? SocketWords.Place(host, port));
@@ -82,11 +88,13 @@ public sealed class TcpListenerPort(string host, int port, TimeProvider time) : 
         using Socket sender = await open.AcceptAsync(stop);
         string who = sender.RemoteEndPoint?.ToString() ?? "a sender";
         complaint.Connected($"{Where} from {who}");
-        string reason = $"the sender {who} closed the connection";
+        string reason;
         try
         {
             SocketReader.NoticeDeadPeers(sender);
-            await SocketReader.ReadAsync(sender, listener, () => { }, stop);
+            reason = await ReadAsync(sender, open, listener, stop)
+                ? $"the sender {who} closed the connection"
+                : $"the sender {who} says nothing and gives way to the next";
         }
         catch (SocketException)
         {
@@ -94,5 +102,32 @@ public sealed class TcpListenerPort(string host, int port, TimeProvider time) : 
         }
 
         complaint.Lost($"{reason}; another may connect to {Where}");
+    }
+
+    /// <summary>Reads a sender to its end, or until it is idle while another waits.</summary>
+    /// <returns>Whether it came to its end.</returns>
+    private async Task<bool> ReadAsync(Socket sender, Socket open, IPortListener listener, CancellationToken stop)
+    {
+        using CancellationTokenSource givesWay = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        Interlocked.Exchange(ref _lastBytes, time.GetTimestamp());
+        Task reading = SocketReader.ReadAsync(sender, listener, () => Interlocked.Exchange(ref _lastBytes, time.GetTimestamp()), givesWay.Token);
+        while (await Task.WhenAny(reading, Task.Delay(LookForNext, time, stop)) != reading)
+        {
+            bool idle = time.GetElapsedTime(Interlocked.Read(ref _lastBytes)) >= Idle;
+            if (idle && open.Poll(TimeSpan.Zero, SelectMode.SelectRead))
+            {
+                await givesWay.CancelAsync();
+            }
+        }
+
+        try
+        {
+            await reading;
+            return true;
+        }
+        catch (OperationCanceledException) when (!stop.IsCancellationRequested)
+        {
+            return false;
+        }
     }
 }

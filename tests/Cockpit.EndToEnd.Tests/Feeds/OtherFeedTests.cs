@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.IO.Pipes;
 using System.Net;
 using System.Net.Sockets;
@@ -101,6 +102,72 @@ public sealed class OtherFeedTests : IDisposable
     {
         await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
         await using LineFeed feed = SignalFeeds.Started($"file:{FilePath}?from=start", _events);
+        _events.Level(1);
+    }
+
+    [Fact]
+    public async Task A_big_file_read_from_its_start_does_not_hold_up_whoever_starts_it()
+    {
+        byte[] line = [.. "snr=7\n"u8];
+        await using (FileStream big = File.Create(FilePath))
+        {
+            byte[] block = [.. Enumerable.Repeat(line, 10_000).SelectMany(bytes => bytes)];
+            for (int i = 0; i < 500; i++)
+            {
+                await big.WriteAsync(block, CancellationToken.None);
+            }
+        }
+
+        await using LineFeed feed = SignalFeeds.Started($"file:{FilePath}?from=start", _events);
+        Assert.InRange(feed.Counts.Measured, 0, 4_999_999);
+        _events.Next<SignalMeasured>();
+    }
+
+    // Opening a pipe waits for whoever writes into it, and a device has no end: both are refused before the screen would wait for them.
+    [Fact]
+    public void A_pipe_or_a_device_is_no_file()
+    {
+        if (!OperatingSystem.IsLinux())
+        {
+            return;
+        }
+
+        using (Process made = Process.Start("mkfifo", FilePath))
+        {
+            made.WaitForExit();
+            Assert.Equal(0, made.ExitCode);
+        }
+
+        using IPort pipe = SignalFeeds.PortAt("file:" + FilePath);
+        Assert.Equal($"{FilePath} is a pipe; give - as the address and let the shell read it: < {FilePath}", Assert.Throws<PortException>(pipe.Open).Message);
+        using IPort device = SignalFeeds.PortAt("file:/dev/zero?from=start");
+        Assert.Equal("/dev/zero is a device; give the file that the other program writes", Assert.Throws<PortException>(device.Open).Message);
+        string link = Path.Combine(_folder.FullName, "link");
+        File.CreateSymbolicLink(link, FilePath);
+        using IPort linked = SignalFeeds.PortAt("file:" + link);
+        Assert.Throws<PortException>(linked.Open);
+    }
+
+    [Fact]
+    public async Task A_file_that_becomes_a_pipe_is_told_and_the_file_after_it_is_read()
+    {
+        if (!OperatingSystem.IsLinux())
+        {
+            return;
+        }
+
+        await File.WriteAllTextAsync(FilePath, "", CancellationToken.None);
+        await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
+        _events.Next<FeedConnected>();
+        File.Delete(FilePath);
+        using (Process made = Process.Start("mkfifo", FilePath))
+        {
+            await made.WaitForExitAsync(CancellationToken.None);
+        }
+
+        _events.Next<FeedLost>(lost => lost.Reason.Contains("it is a pipe now", StringComparison.Ordinal));
+        File.Delete(FilePath);
+        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
         _events.Level(1);
     }
 

@@ -80,6 +80,23 @@ public sealed class TcpFeedTests
         }
     }
 
+    [Fact]
+    public async Task A_sender_that_says_nothing_gives_way_to_the_next()
+    {
+        EventWait events = new();
+        TcpListenerPort port = new("", 0, TimeProvider.System);
+        await using LineFeed feed = SignalFeeds.Started(port, events);
+        IPEndPoint place = Assert.IsType<IPEndPoint>(port.LocalEndPoint);
+        using TcpClient idle = new();
+        await idle.ConnectAsync(place, CancellationToken.None);
+        events.Next<FeedConnected>(connected => connected.Where.Contains("from", StringComparison.Ordinal));
+        using TcpClient next = new();
+        await next.ConnectAsync(place, CancellationToken.None);
+        await SendAsync(next, "7\n"u8.ToArray());
+        Assert.Contains("says nothing and gives way to the next", events.Next<FeedLost>().Reason, StringComparison.Ordinal);
+        events.Level(7);
+    }
+
     [Theory]
     [InlineData("tcp-listen")]
     [InlineData("udp")]

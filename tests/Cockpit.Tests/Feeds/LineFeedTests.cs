@@ -3,6 +3,7 @@ using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
+using Cockpit.Session.State;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Cockpit.Tests.Feeds;
@@ -42,6 +43,28 @@ public sealed class LineFeedTests
             ],
             sink.Take());
         Assert.Equal(new FeedCounts(3, 2, 0), feed.Counts);
+    }
+
+    // Bytes that come without the end of a line are no silence: after some of them the feed is unreadable, not silent.
+    [Fact]
+    public async Task A_stream_without_line_ends_is_rejected_while_it_comes()
+    {
+        FakeTimeProvider time = new();
+        RecordingSink sink = new();
+        ScriptedPort port = new(listener =>
+        {
+            for (int i = 0; i < 40; i++)
+            {
+                listener.Received(new byte[16384]);
+                time.Advance(TimeSpan.FromMilliseconds(50));
+            }
+        });
+        await using LineFeed feed = Started(port, sink, time);
+        await port.Played;
+        FeedLineRejected[] rejected = [.. sink.Take().Cast<FeedLineRejected>()];
+        Assert.Equal("a line is longer than 4096 bytes; send one short record a line", rejected[0].Reason);
+        Assert.Matches("^[0-9]+ bytes came without the end of a line; send one short record a line$", rejected[^1].Reason);
+        Assert.InRange(rejected[^1].InARow, FeedMemory.UnreadableAfter, 40);
     }
 
     [Fact]

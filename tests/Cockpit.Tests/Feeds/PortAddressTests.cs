@@ -41,4 +41,12 @@ public sealed class PortAddressTests
     [InlineData("file:x?from=middle", "'middle' is not a place to read from; write ?from=start or ?from=end")]
     public void A_bad_address_is_told_with_what_to_write(string text, string sentence) =>
         Assert.Equal(new ParseError("--signal", 0, 0, sentence), PortAddress.Read(text, "--signal").Error);
+
+    [Fact]
+    public void A_host_longer_than_a_name_can_be_is_refused()
+    {
+        string host = new('h', 256);
+        Assert.Equal($"'{host[..40]}...' is not a host; write a name or an address, an IPv6 address in brackets", PortAddress.Read($"tcp://{host}:5010", "--signal").Error?.Message);
+        Assert.Null(PortAddress.Read($"tcp://{host[1..]}:5010", "--signal").Error);
+    }
 }

@@ -41,6 +41,22 @@ public sealed class LineFramerTests
     }
 
     [Fact]
+    public void A_line_without_end_is_counted_while_it_comes()
+    {
+        LineFramer framer = new(8);
+        framer.Add("12345"u8, Take);
+        Assert.Equal((0, 0), (framer.TooLong, framer.Endless));
+        framer.Add("67890"u8, Take);
+        Assert.Equal((1, 10), (framer.TooLong, framer.Endless));
+        framer.Add("12345"u8, Take);
+        Assert.Equal((1, 15), (framer.TooLong, framer.Endless));
+        framer.Add("\n"u8, Take);
+        Assert.Equal((1, 0), (framer.TooLong, framer.Endless));
+
+        static void Take(ReadOnlySpan<byte> line) => Assert.Fail("no line was to come");
+    }
+
+    [Fact]
     public void A_stream_that_begins_inside_a_line_loses_that_line_without_counting_it()
     {
         List<string> lines = [];
