@@ -1,4 +1,5 @@
 using BenchmarkDotNet.Attributes;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
@@ -52,11 +53,11 @@ public class PageBenchmarks
         StationName = "LOWLAND",
         Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
         SatelliteName = "BRACKWING 5",
-        Elements = """
+        Elements = ElementSets.Read("test", new StringReader("""
             BRACKWING 5
             1 99129U 26014A   26329.02321816  .00000043  00000-0  10514-3 0  7313
             2 99129  98.8186 153.7539 0005269 308.7134  69.4194 14.12592518451565
-            """,
+            """)).Sets[0],
         Feeds = [FeedSettings.Signal],
     };
 }

@@ -34,7 +34,6 @@ internal static class EventJson
         StationName = "",
         Station = default,
         SatelliteName = "",
-        Elements = "",
     };
 
     private static JsonSerializerOptions Plain()
@@ -52,6 +51,7 @@ internal static class EventJson
         options.Converters.Add(new SecondsConverter());
         options.Converters.Add(new SessionKindJson());
         options.Converters.Add(new FeedSettingsJson());
+        options.Converters.Add(new ElementSetJson());
         return options;
     }
 

@@ -14,7 +14,7 @@ public static class EventTypes
     /// <summary>Every event type with its name and version.</summary>
     public static ImmutableArray<(string Name, Type Type)> All { get; } =
     [
-        ("session.opened/1", typeof(SessionOpened)),
+        ("session.opened/2", typeof(SessionOpened)),
         ("session.closed/1", typeof(SessionClosed)),
         ("clock.ticked/1", typeof(Ticked)),
         ("clock.corrected/1", typeof(ClockCorrected)),
@@ -29,9 +29,15 @@ public static class EventTypes
         ("part.failed/1", typeof(PartFailed)),
     ];
 
+    /// <summary>Names that older journals hold and that are still read; what they hold in another shape is read by the converter of its type.</summary>
+    public static ImmutableArray<(string Name, Type Type)> Earlier { get; } =
+    [
+        ("session.opened/1", typeof(SessionOpened)),
+    ];
+
     private static readonly FrozenDictionary<Type, string> Names = All.ToFrozenDictionary(entry => entry.Type, entry => entry.Name);
 
-    private static readonly FrozenDictionary<string, Type> Types = All.ToFrozenDictionary(entry => entry.Name, entry => entry.Type, StringComparer.Ordinal);
+    private static readonly FrozenDictionary<string, Type> Types = All.Concat(Earlier).ToFrozenDictionary(entry => entry.Name, entry => entry.Type, StringComparer.Ordinal);
 
     /// <summary>The name of a type with its version; null when it is not in the table.</summary>
     public static string? NameOf(Type type) => Names.GetValueOrDefault(type);

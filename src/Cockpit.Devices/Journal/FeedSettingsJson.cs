@@ -4,8 +4,8 @@ using Cockpit.Session.Events;
 
 namespace Cockpit.Devices.Journal;
 
-/// <summary>A feed of the settings: <c>{"name":"dish","role":"other"}</c>, or its name alone where the name says the role.</summary>
-/// <remarks>The name alone is what the first journals hold: a feed whose name began with "signal" brought the level.</remarks>
+/// <summary>A feed of the settings: <c>{"name":"level","role":"signal"}</c>.</summary>
+/// <remarks>The first journals (<c>session.opened/1</c>) hold the name alone: a feed whose name began with "signal" brought the level.</remarks>
 internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
 {
     public override FeedSettings Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)
@@ -42,12 +42,6 @@ internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
 
     public override void Write(Utf8JsonWriter writer, FeedSettings value, JsonSerializerOptions options)
     {
-        if (value.Role == RoleOf(value.Name))
-        {
-            writer.WriteStringValue(value.Name);
-            return;
-        }
-
         writer.WriteStartObject();
         writer.WriteString("name"u8, value.Name);
         writer.WriteString("role"u8, value.Role.ToString().ToLowerInvariant());

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Events;
@@ -38,8 +39,8 @@ public sealed record SessionSettings
     /// <summary>Name of the satellite, for people.</summary>
     public required string SatelliteName { get; init; }
 
-    /// <summary>The element set as TLE lines joined by '\n' (with or without a name line).</summary>
-    public required string Elements { get; init; }
+    /// <summary>The element set of the satellite; null where the satellite is made up.</summary>
+    public ElementSet? Elements { get; init; }
 
     /// <summary>Diameter of the dish, metres.</summary>
     public double DishDiameterMetres { get; init; } = 0.8;

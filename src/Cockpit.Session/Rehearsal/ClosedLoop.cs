@@ -73,7 +73,6 @@ public static class ClosedLoop
         StationName = "",
         Station = new Site(Angle.Zero, Angle.Zero, 0.0),
         SatelliteName = "",
-        Elements = "",
         Downlink = new Frequency(Frequency.SpeedOfLightMetresPerSecond / 0.176),
         CueLead = TimeSpan.FromSeconds(skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0),
         Seed = seed,

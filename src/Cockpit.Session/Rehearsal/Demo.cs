@@ -14,10 +14,13 @@ namespace Cockpit.Session.Rehearsal;
 /// <param name="Obstructions">What stands in the way of the signal, and when.</param>
 public sealed record Demo(SessionSettings Settings, DateTimeOffset StartUtc, ImmutableArray<Obstruction> Obstructions)
 {
-    private const string Elements =
+    private const string Lines =
         "PETREL 2\n"
         + "1 99102U 26910A   26329.13888889  .00000061  00000-0  41000-4 0  9990\n"
         + "2 99102  98.7420  41.0000 0010213  84.3100 275.9300 14.19552000 45216";
+
+    /// <summary>The elements of its satellite.</summary>
+    public static ElementSet Elements { get; } = ElementSets.Read("demo", new StringReader(Lines)).Sets[0];
 
     // Rise at 10:35:40, 72 degrees in the west at 10:42:06, set at 10:48:29.
     private static readonly DateTimeOffset Start = new(2026, 11, 25, 10, 36, 55, TimeSpan.Zero);
@@ -52,9 +55,6 @@ public sealed record Demo(SessionSettings Settings, DateTimeOffset StartUtc, Imm
     }
 
     /// <summary>The simulation that belongs to it, with a practised hand; a new one starts the pass again.</summary>
-    public SimulatedPass Begin()
-    {
-        ElementSet elements = ElementSets.Read("demo", new StringReader(Elements)).Sets[0];
-        return new SimulatedPass(new SatelliteTrack(new Sgp4(elements), Settings.Station), Settings, HandSkill.Practised, Obstructions);
-    }
+    public SimulatedPass Begin() =>
+        new(new SatelliteTrack(new Sgp4(Elements), Settings.Station), Settings, HandSkill.Practised, Obstructions);
 }

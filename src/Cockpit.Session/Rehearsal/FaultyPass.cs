@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Chance;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
@@ -34,7 +33,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
     {
         var chance = new Xoshiro256(seed, 7);
         Demo demo = Demo.Of(seed, "");
-        ElementSet elements = ElementSets.Read("pass", new StringReader(demo.Settings.Elements)).Sets[0];
+        ElementSet elements = Demo.Elements;
         Pass[] passes =
         [
             .. PassSearch.Find(new SatelliteTrack(new Sgp4(elements), demo.Settings.Station), demo.StartUtc, demo.StartUtc.AddDays(SearchDays), demo.Settings.MinimumElevation)

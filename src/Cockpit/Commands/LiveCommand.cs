@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
@@ -102,11 +101,6 @@ public sealed class LiveCommand
             return new ParseError(path, 0, 0, refusal);
         }
 
-        if (!TleWriter.Write(elements).Try(out string? lines, out error))
-        {
-            return error;
-        }
-
         Site station = parsed.GetRequiredValue(_station)!.Value;
         DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
         SessionSettings settings = new()
@@ -116,7 +110,7 @@ public sealed class LiveCommand
             StationName = StationName(station),
             Station = station,
             SatelliteName = elements.Name.Trim(),
-            Elements = lines,
+            Elements = elements,
             DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
             Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Encodings.Web;
 using Cockpit.Checks;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
@@ -179,7 +180,7 @@ internal sealed class NameTrial : IDisposable
             StationName = name,
             Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
             SatelliteName = name,
-            Elements = withSky ? $"PETREL 2\n{Tle}" : "",
+            Elements = withSky ? ElementSets.Read("trial", new StringReader(Tle)).Sets[0] : null,
             MinimumElevation = Angle.FromDegrees(5),
             Feeds = [new FeedSettings(name, FeedRole.Signal)],
         });

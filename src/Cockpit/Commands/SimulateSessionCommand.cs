@@ -93,7 +93,6 @@ public static class SimulateSessionCommand
         StationName = "Oakridge",
         Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
         SatelliteName = "PETREL 2",
-        Elements = "",
         Feeds = [FeedSettings.Signal],
     };
 }

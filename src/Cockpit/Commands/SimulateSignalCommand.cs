@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
@@ -148,7 +147,6 @@ public sealed class SimulateSignalCommand
             StationName = "",
             Station = parsed.GetValue(_station) ?? default,
             SatelliteName = "a made-up satellite",
-            Elements = "",
             DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
             Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
         };
@@ -164,13 +162,12 @@ public sealed class SimulateSignalCommand
         }
 
         if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error)
-            || !ElementsInput.Pick(sets, path, parsed.GetValue(_satellite)).Try(out ElementSet? elements, out error)
-            || !TleWriter.Write(elements).Try(out string? lines, out error))
+            || !ElementsInput.Pick(sets, path, parsed.GetValue(_satellite)).Try(out ElementSet? elements, out error))
         {
             return error;
         }
 
-        settings = settings with { SatelliteName = elements.Name.Trim(), Elements = lines };
+        settings = settings with { SatelliteName = elements.Name.Trim(), Elements = elements };
         return Sgp4.Refusal(elements) is { } refusal
             ? new ParseError(path, 0, 0, refusal)
             : SkyPlan.For(settings, start) is { } plan

@@ -4,6 +4,7 @@ using System.Net.Sockets;
 using System.Text;
 using Cockpit.Core.Chance;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Orbit;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
 
@@ -36,6 +37,53 @@ public sealed class LiveTests
 
         (int checkCode, string check, _) = await cockpit.RunAsync("check", "session", Directory.GetDirectories(cockpit.Sessions).Single());
         Assert.Equal(0, checkCode);
+        Assert.Equal(DigestOf(error), DigestOf(check));
+    }
+
+    // A catalogue number that has no room in a TLE, and more digits than one holds: both are in the journal as they were in the file.
+    [Fact]
+    public async Task Live_flies_what_passes_lists_and_keeps_its_elements_to_the_last_digit()
+    {
+        using CockpitProcess cockpit = new();
+        string file = Path.Combine(cockpit.Folder, "elements.kvn");
+        await File.WriteAllTextAsync(file, """
+            CCSDS_OMM_VERS = 3.0
+            OBJECT_NAME = FENHERON 7
+            OBJECT_ID = 2026-014A
+            CENTER_NAME = EARTH
+            REF_FRAME = TEME
+            TIME_SYSTEM = UTC
+            MEAN_ELEMENT_THEORY = SGP4
+            EPOCH = 2026-11-25T00:33:26.006112
+            MEAN_MOTION = 14.1259251845123
+            ECCENTRICITY = 0.00052691234
+            INCLINATION = 98.81861234
+            RA_OF_ASC_NODE = 153.75391234
+            ARG_OF_PERICENTER = 308.71341234
+            MEAN_ANOMALY = 69.41941234
+            EPHEMERIS_TYPE = 0
+            CLASSIFICATION_TYPE = U
+            NORAD_CAT_ID = 799500129
+            ELEMENT_SET_NO = 731
+            REV_AT_EPOCH = 5156
+            BSTAR = 0.00010514
+            MEAN_MOTION_DOT = 0.00000043
+            MEAN_MOTION_DDOT = 0.0
+            """, CancellationToken.None);
+        string[] place = ["--elements", file, "--station", "47.8,11.2,520"];
+        (int listed, string passes, _) = await cockpit.RunAsync(["passes", .. place, "--from", "2026-11-26T17:00:00Z", "--for", "2h", "--format", "csv"]);
+        Assert.Equal(0, listed);
+        Assert.Contains("FENHERON 7,799500129,", passes, StringComparison.Ordinal);
+
+        (int code, _, string error) = await cockpit.RunAsync(
+            ["live", .. place, "--at", "2026-11-26T17:48:00Z", "--sessions", cockpit.Sessions, "--sound", "off", "--plain", "--digest", "--stop-after", "1s"]);
+        Assert.Equal(0, code);
+        string session = Directory.GetDirectories(cockpit.Sessions).Single();
+        Assert.True(Recording.ReadAll(session).Try(out Recording? recording, out ParseError? _));
+        ElementSet kept = Assert.IsType<ElementSet>(Assert.IsType<SessionOpened>(recording.Envelopes[0].Event).Settings.Elements);
+        Assert.Equal((799500129, 14.1259251845123, 0.00052691234), (kept.CatalogNumber, kept.MeanMotionRevPerDay, kept.Eccentricity));
+
+        (_, string check, _) = await cockpit.RunAsync("check", "session", session);
         Assert.Equal(DigestOf(error), DigestOf(check));
     }
 

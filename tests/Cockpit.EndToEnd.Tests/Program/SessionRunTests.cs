@@ -58,7 +58,6 @@ public sealed class SessionRunTests : IDisposable
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
             SatelliteName = "PETREL 2",
-            Elements = "",
         },
         StartUtc = new DateTimeOffset(2026, 11, 25, 10, 15, 0, TimeSpan.Zero),
         SessionsFolder = _folder.FullName,

@@ -38,7 +38,6 @@ internal sealed class VirtualPass
         StationName = "Test hill",
         Station = new Site(Angle.FromDegrees(50), Angle.FromDegrees(10), 100),
         SatelliteName = "PETREL 2",
-        Elements = "",
         Feeds = [FeedSettings.Signal],
     };
 

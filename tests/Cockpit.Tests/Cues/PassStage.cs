@@ -59,7 +59,6 @@ internal sealed class PassStage
         StationName = "Heron Hill",
         Station = new Site(Angle.FromDegrees(47.5), Angle.FromDegrees(8.5), 500),
         SatelliteName = "PETREL 2",
-        Elements = string.Empty,
         Heartbeat = false,
         Feeds = [FeedSettings.Signal],
     };

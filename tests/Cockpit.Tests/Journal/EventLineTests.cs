@@ -5,6 +5,9 @@ using System.Reflection;
 using System.Text;
 using System.Text.Json.Nodes;
 using Cockpit.Core.Chance;
+using Cockpit.Core.Formats.Elements;
+using Cockpit.Core.Orbit;
+using Cockpit.Core.Time;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
@@ -39,6 +42,22 @@ public sealed class EventLineTests
         AssertHolds(JsonNode.Parse(stored)!["data"]!, JsonNode.Parse(LineOf(envelope))!["data"]!);
     }
 
+    // A session of the first version: elements as the lines of a TLE, feeds by their names alone.
+    [Fact]
+    public void A_session_opened_of_the_first_version_is_read_as_it_was_meant()
+    {
+        const string lines = "PETREL 2\n1 99102U 26910A   26329.13888889  .00000061  00000-0  41000-4 0  9990\n2 99102  98.7420  41.0000 0010213  84.3100 275.9300 14.19552000 45216";
+        string stored = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "events", "session.opened.1.json"));
+        SessionSettings settings = Assert.IsType<SessionOpened>(ReadBack(stored).Event).Settings;
+        Assert.Null(settings.Elements);
+        Assert.Equal(FeedSettings.Signal, Assert.Single(settings.Feeds));
+        Assert.Equal((0.9, ulong.MaxValue), (settings.DishDiameterMetres, settings.Seed));
+
+        string data = JsonNode.Parse(stored)!["data"]!.ToJsonString().Replace("PETREL 2\\n1 line\\n2 line", lines.Replace("\n", "\\n", StringComparison.Ordinal), StringComparison.Ordinal);
+        ElementSet expected = ElementSets.Read("test", new StringReader(lines)).Sets[0];
+        AssertSame(expected, Assert.IsType<SessionOpened>(ReadBack(LineWith("session.opened/1", data)).Event).Settings.Elements);
+    }
+
     [Theory]
     [MemberData(nameof(TypeNames))]
     public void Every_field_comes_back_bit_for_bit_whatever_its_value(string name)
@@ -64,7 +83,6 @@ public sealed class EventLineTests
             StationName = "Oakridge",
             Station = new(new Angle(0.5), new Angle(0.25), 0),
             SatelliteName = "PETREL 2",
-            Elements = "",
         };
         AssertSame(new SessionOpened(defaults), opened);
         Assert.True(defaults.DishDiameterMetres > 0);
@@ -104,6 +122,9 @@ public sealed class EventLineTests
     [InlineData("truth.recorded/1", """{"azimuth_rad":"1","elevation_rad":1,"margin_db":1}""")]
     [InlineData("clock.corrected/1", """{"change_s":1e40,"reason":"x"}""")]
     [InlineData("clock.ticked/1", "7")]
+    [InlineData("session.opened/2", """{"settings":{"program_version":"","kind":"live","station_name":"","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"","elements":{"name":"X"}}}""")]
+    [InlineData("session.opened/2", """{"settings":{"program_version":"","kind":"live","station_name":"","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"","elements":{"name":"X","catalog_number":1,"epoch_day":2461004.5,"epoch_fraction":0.5,"mean_motion_rev_per_day":0}}}""")]
+    [InlineData("session.opened/2", """{"settings":{"program_version":"","kind":"live","station_name":"","station":{"latitude_rad":0.5,"longitude_rad":0.25,"height_metres":0},"satellite_name":"","feeds":[{"role":"signal"}]}}""")]
     public void Data_that_do_not_fit_their_type_are_damage_and_not_an_event(string type, string data) =>
         Assert.StartsWith("it is not an event of a journal", JournalLine.Read(Encoding.UTF8.GetBytes(LineWith(type, data))).Damage, StringComparison.Ordinal);
 
@@ -201,11 +222,34 @@ public sealed class EventLineTests
                 _ when type == typeof(double) => Number(chance),
                 _ when type == typeof(TimeSpan) => Span(chance),
                 _ when type == typeof(DateTimeOffset) => Instant(chance),
+                _ when type == typeof(ElementSet) => Elements(chance),
                 _ when type.IsEnum => Enum.GetValues(type).GetValue(chance.NextBelow(Enum.GetValues(type).Length)),
                 _ when type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>) => Many(type.GetGenericArguments()[0], chance),
                 _ => Record(type, chance),
             };
         }
+
+        /// <summary>Any numbers inside the limits of elements.</summary>
+        private static ElementSet Elements(Xoshiro256 chance) => new()
+        {
+            Name = Text(chance),
+            CatalogNumber = chance.NextBelow(1_000_000_000),
+            Classification = "UCS"[chance.NextBelow(3)],
+            InternationalDesignator = Text(chance),
+            Epoch = new JulianDate(2451544.5 + chance.NextBelow(20_000), chance.NextUnit()),
+            MeanMotionRevPerDay = 1e-8 + (chance.NextUnit() * 99),
+            MeanMotionDotRevPerDay2 = Number(chance),
+            MeanMotionDdotRevPerDay3 = Number(chance),
+            BStar = (chance.NextUnit() * 20) - 10,
+            Inclination = new Angle(chance.NextUnit() * Math.PI),
+            RightAscension = new Angle(chance.NextUnit() * Math.Tau),
+            Eccentricity = chance.NextUnit(),
+            ArgumentOfPerigee = new Angle(chance.NextUnit() * Math.Tau),
+            MeanAnomaly = new Angle(chance.NextUnit() * Math.Tau),
+            EphemerisType = chance.NextBelow(4),
+            ElementSetNumber = chance.NextBelow(10_000),
+            RevolutionNumber = chance.NextBelow(1 << 30),
+        };
 
         internal static string Text(Xoshiro256 chance)
         {

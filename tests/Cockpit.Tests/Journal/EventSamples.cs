@@ -1,5 +1,7 @@
 using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Time;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 
@@ -19,7 +21,26 @@ internal static class EventSamples
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42.0),
             SatelliteName = "PETREL 2",
-            Elements = "PETREL 2\n1 line\n2 line",
+            Elements = new ElementSet
+            {
+                Name = "PETREL 2",
+                CatalogNumber = 999_999_102,
+                Classification = 'C',
+                InternationalDesignator = "2026-910A",
+                Epoch = new JulianDate(2461004.5, 1.0 / 3.0),
+                MeanMotionRevPerDay = 14.19552,
+                MeanMotionDotRevPerDay2 = 6.1e-7,
+                MeanMotionDdotRevPerDay3 = -1e-12,
+                BStar = 4.1e-5,
+                Inclination = Angle.FromDegrees(98.742),
+                RightAscension = Angle.FromDegrees(41.0),
+                Eccentricity = 0.0010213,
+                ArgumentOfPerigee = Angle.FromDegrees(84.31),
+                MeanAnomaly = Angle.FromDegrees(275.93),
+                EphemerisType = 2,
+                ElementSetNumber = 999,
+                RevolutionNumber = 4521,
+            },
             DishDiameterMetres = 0.9,
             Downlink = Frequency.FromMegahertz(1702.5),
             MinimumElevation = Angle.FromDegrees(3),

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using Cockpit.Core.Chance;
+using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
@@ -82,8 +83,7 @@ internal sealed record WildSession(string Text, IReadOnlyList<Envelope> Untouche
 
     private static SessionSettings Settings()
     {
-        string[] elements = ReferenceFiles.Text("satellites.tle").Split('\n');
-        int name = Array.FindIndex(elements, line => line.StartsWith("BRACKWING 5", StringComparison.Ordinal));
+        ElementFile elements = ElementSets.Read("satellites.tle", new StringReader(ReferenceFiles.Text("satellites.tle")));
         return new SessionSettings
         {
             ProgramVersion = "0.1.0",
@@ -91,7 +91,7 @@ internal sealed record WildSession(string Text, IReadOnlyList<Envelope> Untouche
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
             SatelliteName = "BRACKWING 5",
-            Elements = string.Join('\n', elements[name..(name + 3)]).Replace("\r", "", StringComparison.Ordinal),
+            Elements = elements.Sets.Single(set => string.Equals(set.Name, "BRACKWING 5", StringComparison.Ordinal)),
             Feeds = [FeedSettings.Signal],
         };
     }

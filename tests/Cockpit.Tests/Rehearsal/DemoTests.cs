@@ -1,4 +1,4 @@
-using Cockpit.Core.Formats.Elements;
+using Cockpit.Core.Orbit;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;
@@ -11,9 +11,10 @@ public sealed class DemoTests
     [Fact]
     public void The_elements_of_the_demo_are_a_proper_element_set()
     {
-        ElementFile file = ElementSets.Read("demo", new StringReader(Demo.Of(1, "test").Settings.Elements));
-        Assert.Empty(file.Errors);
-        Assert.Equal("PETREL 2", Assert.Single(file.Sets).Name);
+        ElementSet elements = Assert.IsType<ElementSet>(Demo.Of(1, "test").Settings.Elements);
+        Assert.Null(elements.Fault());
+        Assert.Null(Sgp4.Refusal(elements));
+        Assert.Equal("PETREL 2", elements.Name);
     }
 
     [Fact]

@@ -52,7 +52,6 @@ internal static class Moment
         StationName = "Skerry Point",
         Station = new Site(Angle.FromDegrees(58.2), Angle.FromDegrees(-6.4), 30),
         SatelliteName = "PETREL 2",
-        Elements = "",
         MagneticDeclination = Angle.FromDegrees(-2.4),
         Feeds = [FeedSettings.Signal],
     };

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Sky;
@@ -39,15 +38,14 @@ public sealed record SkyPlan(
     /// <returns>Null when the elements cannot be used or no pass comes within <see cref="HorizonDays"/>.</returns>
     public static SkyPlan? For(SessionSettings settings, DateTimeOffset utc)
     {
-        ElementFile file = ElementSets.Read("session", new StringReader(settings.Elements));
-        if (file.Sets.IsEmpty || Sgp4.Refusal(file.Sets[0]) is not null)
+        if (settings.Elements is not { } elements || Sgp4.Refusal(elements) is not null)
         {
             return null;
         }
 
-        SatelliteTrack track = new(new Sgp4(file.Sets[0]), settings.Station);
+        SatelliteTrack track = new(new Sgp4(elements), settings.Station);
         return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation) is { } pass
-            ? Of(new InterpolatedTrack(track), file.Sets[0].EpochUtc, pass, settings)
+            ? Of(new InterpolatedTrack(track), elements.EpochUtc, pass, settings)
             : null;
     }
 
