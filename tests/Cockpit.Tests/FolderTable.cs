@@ -17,7 +17,7 @@ internal static class FolderTable
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
         ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*"),
         ["Checks.Signal"] = new("the meter against recordings and made signals with truth", "Core.*"),
-        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Simulation", "Wiring"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Settings", "Wiring"),
         ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Link", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
@@ -66,12 +66,13 @@ internal static class FolderTable
         ["Session.Computers.Pursuit"] = new("level, estimate, expectation and guidance in their order", "Session.Computers.Estimate", "Session.Computers.Guidance", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Sky"] = new("the pass of the session, and the satellite now", "Core.Aim", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Units", "Session.Events", "Session.State"),
         ["Session.Cues"] = new("what sounds", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sound", "Core.Units", "Session.Events", "Session.State"),
-        ["Session.Events"] = new("every event", "Core.Geo", "Core.Orbit", "Core.Signal", "Core.Units"),
+        ["Session.Events"] = new("every event", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Units"),
         ["Session.Pipeline"] = new("the fold, and its thread", "Core.Geo", "Session.Bus", "Session.Computers.Desk", "Session.Computers.Feeds", "Session.Computers.Messages", "Session.Computers.Pursuit", "Session.Computers.Sky", "Session.Cues", "Session.Events", "Session.State"),
         ["Session.Rehearsal"] = new("simulated pass, dish, hand", "Core.Aim", "Core.Chance", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Desk", "Session.Computers.Pursuit", "Session.Computers.Sky", "Session.Events", "Session.Pipeline", "Session.Review", "Session.State"),
         ["Session.Review"] = new("afterwards: lines, gaps, causes, hand, advice", "Core.Aim", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.Pipeline", "Session.State"),
-        ["Session.State"] = new("the snapshot and its parts", "Core.Geo", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Units", "Session.Events"),
-        ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*"),
+        ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Time", "Core.Units", "Session.Events"),
+        ["Settings"] = new("what a person can set, with the defaults", "Core.*", "Devices.Speakers", "Screen.Views", "Session.Events"),
+        ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Settings"),
     };
 
     public static string Markdown() => string.Join(

@@ -17,6 +17,9 @@ public static class HoldPlan
     /// <summary>The distance of samples that the plan is made for: at 0.6°/s, the fastest a low satellite goes, 0.3°.</summary>
     public static readonly TimeSpan Step = TimeSpan.FromSeconds(0.5);
 
+    /// <summary>Pointing loss that a hold may cost at its edges where nothing else is said.</summary>
+    public static Decibels UsualLoss { get; } = new(0.5);
+
     /// <summary>Samples a track evenly; moments without an answer are left out.</summary>
     /// <param name="track">The track.</param>
     /// <param name="from">First moment, UTC.</param>

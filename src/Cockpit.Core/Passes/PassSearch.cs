@@ -14,6 +14,9 @@ public static class PassSearch
 {
     private const double MaskStepSeconds = 5.0;
 
+    /// <summary>A pass counts from 5 degrees on: below, air and ground take what is left (common practice, no source).</summary>
+    public static Angle UsualElevation { get; } = Angle.FromDegrees(5);
+
     // A pass that is running is followed back and forth this far for its true rise and set.
     private static readonly TimeSpan LongestPass = TimeSpan.FromDays(1);
 

@@ -1,3 +1,4 @@
+using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Link;
 using Cockpit.Core.Orbit;
@@ -25,7 +26,7 @@ public sealed record VerdictSettings
     public LinkModel Link { get; init; } = new();
 
     /// <summary>Pointing loss that a hold may cost at its edges.</summary>
-    public Decibels AllowedLoss { get; init; } = new(0.5);
+    public Decibels AllowedLoss { get; init; } = HoldPlan.UsualLoss;
 
     /// <summary>Time that one needs between two passes.</summary>
     public TimeSpan TurnAround { get; init; } = TimeSpan.FromMinutes(2);

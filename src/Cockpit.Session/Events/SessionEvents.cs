@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
+using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Link;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Events;
@@ -24,6 +27,11 @@ public sealed record ClockCorrected(TimeSpan Change, string Reason) : SessionEve
 /// <summary>What the session is about; fixed from the first event on.</summary>
 public sealed record SessionSettings
 {
+    /// <summary>Lead of a nudge for a hand without practice.</summary>
+    public static readonly TimeSpan UsualCueLead = TimeSpan.FromSeconds(1.6);
+
+    private static readonly LinkModel UsualLink = new();
+
     /// <summary>Version of the program that wrote the session.</summary>
     public required string ProgramVersion { get; init; }
 
@@ -43,22 +51,22 @@ public sealed record SessionSettings
     public ElementSet? Elements { get; init; }
 
     /// <summary>Diameter of the dish, metres.</summary>
-    public double DishDiameterMetres { get; init; } = 0.8;
+    public double DishDiameterMetres { get; init; } = UsualLink.Dish.DiameterMetres;
 
     /// <summary>Magnetic declination at the station, east positive: true = magnetic + declination; null when not given.</summary>
     public Angle? MagneticDeclination { get; init; }
 
     /// <summary>Downlink carrier, Hz as sent.</summary>
-    public Frequency Downlink { get; init; } = new(1.7e9);
+    public Frequency Downlink { get; init; } = UsualLink.Carrier;
 
     /// <summary>A pass counts from this elevation on.</summary>
-    public Angle MinimumElevation { get; init; } = Angle.FromDegrees(5);
+    public Angle MinimumElevation { get; init; } = PassSearch.UsualElevation;
 
     /// <summary>Pointing loss that a hold may cost at its edges.</summary>
-    public Decibels AllowedLoss { get; init; } = new(0.5);
+    public Decibels AllowedLoss { get; init; } = HoldPlan.UsualLoss;
 
     /// <summary>How long before the ideal moment a nudge is called: 1.0 s practised, 1.6 s novice.</summary>
-    public TimeSpan CueLead { get; init; } = TimeSpan.FromSeconds(1.6);
+    public TimeSpan CueLead { get; init; } = UsualCueLead;
 
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;

@@ -38,8 +38,6 @@ public sealed record Demo(SessionSettings Settings, DateTimeOffset StartUtc, Imm
             Station = new Site(Angle.FromDegrees(50.2), Angle.FromDegrees(10.4), 380.0),
             SatelliteName = "PETREL 2",
             Elements = Elements,
-            DishDiameterMetres = 0.8,
-            Downlink = Frequency.FromMegahertz(1700.0),
             CueLead = TimeSpan.FromSeconds(1.0),
             Seed = seed,
             Feeds = [FeedSettings.Signal],

@@ -13,8 +13,8 @@ public static class CheckFormatsCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var mutations = new Option<int>("--mutations") { HelpName = "N", Description = "How many damaged files to read", DefaultValueFactory = _ => Usual };
-        var seed = new Option<int>("--seed") { HelpName = "N", Description = "Where the sequence of damage starts", DefaultValueFactory = _ => 1 };
+        Option<long?> mutations = CommonOptions.Whole("--mutations", "N", $"How many damaged files to read; {Usual} where missing", 1, int.MaxValue);
+        Option<long?> seed = CommonOptions.Whole("--seed", "N", "Where the sequence of damage starts; 1 where missing", 0, int.MaxValue);
         var command = new Command(
             "formats",
             """
@@ -28,18 +28,12 @@ public static class CheckFormatsCommand
             seed,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(
-            parsed.GetRequiredValue(mutations), parsed.GetRequiredValue(seed), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
+            (int)(parsed.GetValue(mutations) ?? Usual), (int)(parsed.GetValue(seed) ?? 1), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
         return command;
     }
 
     private static int Run(int count, int seed, TextWriter output, TextWriter complaints, CancellationToken cancel)
     {
-        if (count < 1 || seed < 0)
-        {
-            complaints.WriteLine("--mutations must be 1 or more and --seed 0 or more");
-            return CommandRoot.WrongInput;
-        }
-
         var run = new ElementMutations((ulong)seed);
         run.Run(Math.Min(count, Slice));
         long before = GC.GetTotalMemory(forceFullCollection: true);

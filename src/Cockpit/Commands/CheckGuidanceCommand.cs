@@ -26,8 +26,8 @@ public static class CheckGuidanceCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var seeds = new Option<int>("--seeds") { HelpName = "N", Description = $"Seeds for each pass, 1 to {MostSeeds}", DefaultValueFactory = _ => UsualSeeds };
-        var first = new Option<int>("--first") { HelpName = "SEED", Description = "The first seed", DefaultValueFactory = _ => 0 };
+        Option<long?> seeds = CommonOptions.Whole("--seeds", "N", $"Seeds for each pass; {UsualSeeds} where missing", 1, MostSeeds);
+        Option<long?> first = CommonOptions.Whole("--first", "SEED", "The first seed; 0 where missing", 0, int.MaxValue);
         Option<OutputFormat> format = CommonOptions.Format();
         var command = new Command(
             "guidance",
@@ -43,18 +43,8 @@ public static class CheckGuidanceCommand
         {
             seeds, first, format,
         };
-        command.SetAction(parsed =>
-        {
-            int count = parsed.GetValue(seeds);
-            int from = parsed.GetValue(first);
-            if (count is < 1 or > MostSeeds || from < 0)
-            {
-                parsed.InvocationConfiguration.Error.WriteLine($"--seeds {count} --first {from}: give 1 to {MostSeeds} seeds and a first seed from 0");
-                return CommandRoot.WrongInput;
-            }
-
-            return Run(from, count, parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error);
-        });
+        command.SetAction(parsed => Run(
+            (int)(parsed.GetValue(first) ?? 0), (int)(parsed.GetValue(seeds) ?? UsualSeeds), parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error));
         return command;
     }
 

@@ -1,9 +1,11 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
+using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -25,6 +27,12 @@ public enum OutputFormat
 /// <remarks>A missing option is null, so that a command can tell "not given" from a value and fall back on the configuration.</remarks>
 public static class CommonOptions
 {
+    /// <summary>The year of the first satellite.</summary>
+    public const int FirstYear = 1957;
+
+    /// <summary>The last year that anything is worked out for.</summary>
+    public const int LastYear = 2200;
+
     /// <summary>--station LAT,LON[,ALT_M]: degrees north, degrees east, metres above the WGS 84 ellipsoid.</summary>
     public static Option<Site?> Station() => Value("--station", "LAT,LON[,ALT_M]", "Where you stand: degrees north, degrees east, metres", StationText.Read);
 
@@ -35,7 +43,7 @@ public static class CommonOptions
     public static Option<string> Satellite() => new("--satellite") { HelpName = "NAME|NUMBER", Description = "Only this satellite: its name or catalogue number" };
 
     /// <summary>--at UTC: one instant.</summary>
-    public static Option<DateTimeOffset?> At() => Value("--at", "UTC", "The instant, like 2026-11-25T10:15:00Z", (text, source) => InstantText.Read(text, source));
+    public static Option<DateTimeOffset?> At() => Value("--at", "UTC", "The instant, like 2026-11-25T10:15:00Z", ReadInstant);
 
     /// <summary>--from UTC: the start of a span.</summary>
     public static Option<DateTimeOffset?> From() => Value("--from", "UTC", "The start, like 2026-11-25T10:15:00Z; now where missing", (text, source) => InstantText.Read(text, source));
@@ -73,21 +81,59 @@ public static class CommonOptions
     /// <summary>--refraction: adds the bending of radio waves to elevations.</summary>
     public static Option<bool> Refraction() => new("--refraction") { Description = "Add radio refraction (ITU-R P.834) to the elevations" };
 
+    /// <summary>--dish METRES: its diameter.</summary>
+    public static Option<double?> Dish() => Number(
+        "--dish", "METRES", FormattableString.Invariant($"Diameter of the dish in metres; {CockpitSettings.Usual.Link.Dish.DiameterMetres} where missing"), 0.2, 10.0);
+
+    /// <summary>A number within limits.</summary>
+    public static Option<double?> Number(string name, string helpName, string description, double least, double most) => Value<double>(
+        name, helpName, description, (text, source) => NumberText.TryRead(text, out double number) && number >= least && number <= most
+            ? number
+            : new ParseError(source, 0, 0, FormattableString.Invariant($"{Quoted.Of(text)} is not a number from {least} to {most}")));
+
+    /// <summary>A whole number within limits.</summary>
+    public static Option<long?> Whole(string name, string helpName, string description, long least, long most) => Value<long>(
+        name, helpName, description, (text, source) => long.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long number) && number >= least && number <= most
+            ? number
+            : new ParseError(source, 0, 0, FormattableString.Invariant($"{Quoted.Of(text)} is not a whole number from {least} to {most}")));
+
     /// <summary>An option whose text one of the readers of Core understands; the reader's sentence is the complaint.</summary>
     public static Option<T?> Value<T>(string name, string helpName, string description, Func<string, string, Parsed<T>> read)
         where T : struct => new(name) { HelpName = helpName, Description = description, CustomParser = result => Read(result, read) };
 
-    private static T Read<T>(ArgumentResult result, Func<string, string, Parsed<T>> read)
-        where T : struct
+    /// <summary>One of the names of an enumeration, in small letters.</summary>
+    public static Option<T?> Choice<T>(string name, string description)
+        where T : struct, Enum
+    {
+        string[] words = [.. Enum.GetNames<T>().Select(word => word.ToLowerInvariant())];
+        Option<T?> option = Value<T>(name, string.Join('|', words), description, (text, source) =>
+            Array.IndexOf(words, text) is >= 0 and var at
+                ? Enum.GetValues<T>()[at]
+                : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not known; choose {string.Join(" or ", words)}"));
+        option.CompletionSources.Add(words);
+        return option;
+    }
+
+    /// <summary>The same for values that are objects.</summary>
+    public static Option<T?> Named<T>(string name, string helpName, string description, Func<string, string, Parsed<T>> read)
+        where T : class => new(name) { HelpName = helpName, Description = description, CustomParser = result => Read(result, read) };
+
+    private static T? Read<T>(ArgumentResult result, Func<string, string, Parsed<T>> read)
+        where T : notnull
     {
         string source = (result.Parent as OptionResult)?.Option.Name ?? "argument";
-        if (!read(result.Tokens[0].Value, source).Try(out T value, out ParseError? error))
+        if (!read(result.Tokens[0].Value, source).Try(out T? value, out ParseError? error))
         {
             result.AddError(error.ToString());
         }
 
         return value;
     }
+
+    private static Parsed<DateTimeOffset> ReadInstant(string text, string source) =>
+        !InstantText.Read(text, source).Try(out DateTimeOffset instant, out ParseError? error) ? error
+            : instant.Year is < FirstYear or > LastYear ? new ParseError(source, 0, 0, $"{Quoted.Of(text)} is outside the years {FirstYear} to {LastYear}, where no elements are good")
+            : instant;
 
     private static Parsed<OutputFormat> ReadFormat(string text, string source) => text switch
     {
@@ -98,7 +144,7 @@ public static class CommonOptions
     };
 
     private static Parsed<double> ReadDut1(string text, string source) =>
-        double.TryParse(text, System.Globalization.CultureInfo.InvariantCulture, out double seconds) && Math.Abs(seconds) <= 1.0
+        NumberText.TryRead(text, out double seconds) && Math.Abs(seconds) <= 1.0
             ? seconds
             : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not UT1 - UTC; write seconds from -1 to 1, like -0.05");
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Link;
 using Cockpit.Core.Sound;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Speakers;
@@ -9,6 +10,7 @@ using Cockpit.Session.Bus;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
@@ -16,7 +18,7 @@ namespace Cockpit.Commands;
 /// <summary>cockpit cue: hear the sounds, or print their table.</summary>
 public static class CueCommand
 {
-    private const double DefaultBeamDegrees = 15.4;   // a dish of 0.8 m at 1.7 GHz
+    private static readonly LinkModel Usual = CockpitSettings.Usual.Link;
     private static readonly TimeSpan OpenPatience = TimeSpan.FromSeconds(3);
     private static readonly TimeSpan Before = TimeSpan.FromMilliseconds(300);
     private static readonly TimeSpan After = TimeSpan.FromMilliseconds(250);
@@ -25,17 +27,15 @@ public static class CueCommand
     public static Command Build()
     {
         Option<AimError?> error = CommonOptions.Value("--error", "RIGHT,UP", "Say the move word for this move of the dish, degrees on the sky; left and down are negative", ReadError);
-        Option<double> beam = new("--beam") { HelpName = "DEG", Description = "Half-power beamwidth that small and large are judged by", DefaultValueFactory = _ => DefaultBeamDegrees };
+        double usualBeam = Math.Round(Usual.Dish.BeamWidth(Usual.Carrier).Degrees, 1);
+        Option<double?> beam = CommonOptions.Number("--beam", "DEG", FormattableString.Invariant($"Half-power beamwidth that small and large are judged by; {usualBeam} where missing"), 0.1, 90.0);
         Option<SoundChoice?> sound = CommonOptions.Value("--sound", SoundChoice.Grammar, "Where to play it; auto where missing", SoundChoice.Read);
-        Option<int> times = new("--times") { HelpName = "N", Description = "Play it so often", DefaultValueFactory = _ => 1 };
-        Option<double> volume = new("--volume") { HelpName = "DB", Description = "Louder or softer than the default, -30 to 6; start low with earphones", DefaultValueFactory = _ => 0.0 };
+        Option<long?> times = CommonOptions.Whole("--times", "N", "Play it so often, once where missing", 1, 1000);
+        Option<double?> volume = CommonOptions.Number("--volume", "DB", "Louder or softer than the default, -30 to 6; start low with earphones", Level.SoftestDb, Level.LoudestDb);
         Option<bool> all = new("--all") { Description = "Play every sound, one after another, each with its name" };
         Option<bool> table = new("--table") { Description = "Print the table of sounds and play nothing" };
         Option<string> session = new("--session") { HelpName = "SESSION", Description = "What a session of the past sounded like, into the file that --sound wav:PATH names" };
         Option<bool> timing = new("--timing") { Description = "Print when each was given, seconds of the stream", Hidden = true };
-        Range(beam, 0.1, 90.0);
-        Range(volume, Level.SoftestDb, Level.LoudestDb);
-        times.Validators.Add(r => { if (r.Tokens.Count > 0 && r.GetValueOrDefault<int>() is < 1 or > 1000) { r.AddError("--times must be from 1 to 1000"); } });
 
         Command command = new("cue", "Hear the sounds of the voice, or print their table\n\nExamples:\n  cockpit cue --error 7,-3\n  cockpit cue --all\n  cockpit cue --table\n  cockpit cue --session sessions/2026-11-25T101500Z-petrel-2 --sound wav:heard.wav")
         {
@@ -51,7 +51,7 @@ public static class CueCommand
                 return 0;
             }
 
-            SoundChoice choice = parsed.GetValue(sound) ?? new SoundChoice(SoundPlace.Auto);
+            SoundChoice choice = parsed.GetValue(sound) ?? CockpitSettings.Usual.Sound;
             if (parsed.GetValue(session) is { } past)
             {
                 if (choice.Place == SoundPlace.File) { return await SessionSound.WriteAsync(past, choice.Path, output, complaints); }
@@ -60,7 +60,7 @@ public static class CueCommand
                 return CommandRoot.WrongInput;
             }
 
-            List<(string Name, Cue Cue)>? cues = Chosen(parsed.GetValue(error), Angle.FromDegrees(parsed.GetValue(beam)), parsed.GetValue(all));
+            List<(string Name, Cue Cue)>? cues = Chosen(parsed.GetValue(error), Angle.FromDegrees(parsed.GetValue(beam) ?? usualBeam), parsed.GetValue(all));
             if (cues is null)
             {
                 await complaints.WriteLineAsync("nothing to play: give --error RIGHT,UP, --all, --session or --table; see cockpit cue --help");
@@ -73,8 +73,8 @@ public static class CueCommand
                 return 0;
             }
 
-            List<(string Name, Cue Cue)> list = [.. Enumerable.Repeat(cues, parsed.GetValue(times)).SelectMany(c => c)];
-            return await PlayAsync(list, choice, parsed.GetValue(volume), parsed.GetValue(timing), output, complaints, cancel);
+            List<(string Name, Cue Cue)> list = [.. Enumerable.Repeat(cues, (int)(parsed.GetValue(times) ?? 1)).SelectMany(c => c)];
+            return await PlayAsync(list, choice, parsed.GetValue(volume) ?? 0.0, parsed.GetValue(timing), output, complaints, cancel);
         });
         return command;
     }
@@ -126,20 +126,12 @@ public static class CueCommand
     {
         string[] parts = text.Split(',');
         return parts.Length == 2
-            && double.TryParse(parts[0], NumberStyles.Float, CultureInfo.InvariantCulture, out double right)
-            && double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out double up)
+            && NumberText.TryRead(parts[0], out double right)
+            && NumberText.TryRead(parts[1], out double up)
             && Math.Abs(right) <= 180.0 && Math.Abs(up) <= 180.0
             ? new AimError(Angle.FromDegrees(right), Angle.FromDegrees(up), Angle.FromDegrees(right))
-            : new ParseError(source, 0, 0, $"\"{text}\" is not two numbers of degrees like 7,-3");
+            : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not two numbers of degrees like 7,-3");
     }
-
-    private static void Range(Option<double> option, double low, double high) => option.Validators.Add(result =>
-    {
-        if (result.Tokens.Count > 0 && !(result.GetValueOrDefault<double>() is var value && value >= low && value <= high))
-        {
-            result.AddError(string.Create(CultureInfo.InvariantCulture, $"{option.Name} must be from {low} to {high}"));
-        }
-    });
 
     /// <summary>Takes what the speaker says about itself.</summary>
     private sealed class Reported : IEventSink

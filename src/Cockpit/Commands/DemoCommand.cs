@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Cockpit.Core.Magnetic;
 using Cockpit.Screen.Views;
+using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Wiring;
 
@@ -32,21 +33,11 @@ public static class DemoCommand
 
         Demo demo = Demo.Of(Seed, ProgramVersion.Text);
         SimulatedPass pass = demo.Begin();
-        SessionPlan plan = new()
+        SessionSettings settings = demo.Settings with
         {
-            Settings = demo.Settings with
-            {
-                MagneticDeclination = WorldMagneticModel.At(demo.Settings.Station, demo.StartUtc).Declination,
-            },
-            StartUtc = demo.StartUtc,
-            SessionsFolder = parsed.GetRequiredValue(session.Sessions),
-            Sound = parsed.GetRequiredValue(session.Sound),
-            Theme = parsed.GetRequiredValue(session.Theme),
-            Plain = plain,
-            Measure = parsed.GetValue(session.Measure),
-            Digest = parsed.GetValue(session.Digest),
-            EndAfter = parsed.GetValue(session.StopAfter),
+            MagneticDeclination = WorldMagneticModel.At(demo.Settings.Station, demo.StartUtc).Declination,
         };
+        SessionPlan plan = session.Read(parsed, settings, demo.StartUtc);
         await using LiveFeeds none = new();
         SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, none, snapshot => pass.Step(snapshot));
         return await run.RunAsync(cancellation);

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
+using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -9,30 +10,20 @@ namespace Cockpit.Commands;
 /// <summary>The options that say with what one receives which service.</summary>
 public sealed class DishOptions
 {
-    private static readonly LinkModel Usual = new();
+    private static readonly LinkModel Usual = CockpitSettings.Usual.Link;
 
-    private readonly Option<double?> _diameter = Number("--dish", "METRES", "Diameter of the dish in metres; 0.8 where missing", 0.2, 10.0);
-    private readonly Option<double?> _noiseFigure = Number("--noise-figure", "DB", "Noise figure of the first amplifier in dB; 0.7 where missing", 0.0, 15.0);
-    private readonly Option<double?> _eirp = Number("--eirp", "DBM", "Radiated power of the satellite seen low in the sky, in dBm; 39 where missing, give or take 3 dB", 0.0, 80.0);
+    private readonly Option<double?> _diameter = CommonOptions.Dish();
+    private readonly Option<double?> _noiseFigure = CommonOptions.Number(
+        "--noise-figure", "DB", FormattableString.Invariant($"Noise figure of the first amplifier in dB; {Usual.Dish.NoiseFigure.Value} where missing"), 0.0, 15.0);
+    private readonly Option<double?> _eirp = CommonOptions.Number(
+        "--eirp",
+        "DBM",
+        FormattableString.Invariant($"Radiated power of the satellite seen low in the sky, in dBm; {Usual.Eirp.At(Angle.Zero).Value} where missing, give or take {Usual.Eirp.Uncertainty.Value} dB"),
+        0.0,
+        80.0);
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
-    private readonly Option<string?> _service;
-
-    /// <summary>Makes the options for one command.</summary>
-    public DishOptions()
-    {
-        _service = new Option<string?>("--service")
-        {
-            HelpName = "NAME",
-            Description = $"What is received: {Names}; {Usual.Service.Name} where missing",
-        };
-        _service.Validators.Add(result =>
-        {
-            if (result.Tokens is [{ Value: var name }] && Service.Named(name) is null)
-            {
-                result.AddError($"--service: {Quoted.Of(name)} is not a service; choose {Names}");
-            }
-        });
-    }
+    private readonly Option<Service?> _service = CommonOptions.Named(
+        "--service", "NAME", $"What is received: {Names}; {Usual.Service.Name} where missing", ReadService);
 
     private static string Names => string.Join(", ", Service.All.Select(service => service.Name));
 
@@ -57,7 +48,7 @@ public sealed class DishOptions
         return Usual with
         {
             Carrier = parsed.GetValue(_carrier) ?? Usual.Carrier,
-            Service = parsed.GetValue(_service) is { } name ? Service.Named(name)! : Usual.Service,
+            Service = parsed.GetValue(_service) ?? Usual.Service,
             Eirp = Usual.Eirp.Raised(new Dbm(parsed.GetValue(_eirp) ?? usualEirp.Value) - usualEirp),
             Dish = Usual.Dish with
             {
@@ -67,9 +58,7 @@ public sealed class DishOptions
         };
     }
 
-    private static Option<double?> Number(string name, string helpName, string description, double lowest, double highest) =>
-        CommonOptions.Value<double>(name, helpName, description, (text, source) =>
-            NumberText.TryRead(text, out double value) && value >= lowest && value <= highest
-                ? value
-                : new ParseError(source, 0, 0, FormattableString.Invariant($"{Quoted.Of(text)} is not a number from {lowest} to {highest}")));
+    private static Parsed<Service> ReadService(string text, string source) => Service.Named(text) is { } service
+        ? service
+        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a service; choose {Names}");
 }

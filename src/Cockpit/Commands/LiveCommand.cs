@@ -11,6 +11,7 @@ using Cockpit.Devices.Ports;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -27,13 +28,17 @@ public sealed class LiveCommand
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly SessionOptions _session = new();
     private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from, one record a line" };
-    private readonly Option<double?> _speed = SessionOptions.Number("--speed", "N", "Session seconds for each real second, to practise", 0.1, 60, "");
-    private readonly Option<double?> _dish = SessionOptions.Number("--dish", "M", "Diameter of the dish, metres; 0.8 where missing", 0.2, 5, " metres");
-    private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "How early a nudge is called: 1.6 s or 1.0 s before its moment", DefaultValueFactory = _ => "novice" };
+    private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
+    private readonly Option<double?> _dish = CommonOptions.Dish();
+    private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
+        "--skill",
+        "novice|practised",
+        FormattableString.Invariant($"How early a nudge is called: {SessionSettings.UsualCueLead.TotalSeconds:0.0} s (novice, where missing) or {CockpitSettings.PractisedLead.TotalSeconds:0.0} s before its moment"),
+        ReadSkill);
 
     private LiveCommand()
     {
-        _skill.AcceptOnlyFromAmong("novice", "practised");
+        _lead.CompletionSources.Add("novice", "practised");
     }
 
     /// <summary>The command.</summary>
@@ -42,7 +47,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._skill,
+            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._lead,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -103,6 +108,7 @@ public sealed class LiveCommand
 
         Site station = parsed.GetRequiredValue(_station)!.Value;
         DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
+        CockpitSettings usual = CockpitSettings.Usual;
         SessionSettings settings = new()
         {
             ProgramVersion = ProgramVersion.Text,
@@ -111,11 +117,11 @@ public sealed class LiveCommand
             Station = station,
             SatelliteName = elements.Name.Trim(),
             Elements = elements,
-            DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
-            Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
+            DishDiameterMetres = parsed.GetValue(_dish) ?? usual.Link.Dish.DiameterMetres,
+            Downlink = parsed.GetValue(_carrier) ?? usual.Link.Carrier,
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
-            MinimumElevation = parsed.GetValue(_above) ?? Angle.FromDegrees(5),
-            CueLead = TimeSpan.FromSeconds(string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? 1.0 : 1.6),
+            MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
+            CueLead = parsed.GetValue(_lead) ?? usual.CueLead,
             Speed = parsed.GetValue(_speed) ?? 1.0,
         };
         if (SkyPlan.For(settings, start) is null)
@@ -123,19 +129,15 @@ public sealed class LiveCommand
             return new ParseError("--station", 0, 0, NoPass(settings, start));
         }
 
-        return new SessionPlan
-        {
-            Settings = settings,
-            StartUtc = start,
-            SessionsFolder = parsed.GetRequiredValue(_session.Sessions),
-            Sound = parsed.GetRequiredValue(_session.Sound),
-            Theme = parsed.GetRequiredValue(_session.Theme),
-            Plain = parsed.GetValue(_session.Plain),
-            Measure = parsed.GetValue(_session.Measure),
-            Digest = parsed.GetValue(_session.Digest),
-            EndAfter = parsed.GetValue(_session.StopAfter),
-        };
+        return _session.Read(parsed, settings, start);
     }
+
+    private static Parsed<TimeSpan> ReadSkill(string text, string source) => text switch
+    {
+        "novice" => SessionSettings.UsualCueLead,
+        "practised" => CockpitSettings.PractisedLead,
+        _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a skill; choose novice or practised"),
+    };
 
     private static string NoPass(SessionSettings settings, DateTimeOffset start) => string.Create(
         CultureInfo.InvariantCulture,

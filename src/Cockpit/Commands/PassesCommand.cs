@@ -8,6 +8,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
+using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -27,7 +28,6 @@ public sealed class PassesCommand
 {
     private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(72);
     private static readonly TimeSpan LongestSpan = TimeSpan.FromDays(366);
-    private static readonly Angle UsualLimit = Angle.FromDegrees(5);
 
     private static readonly OutputColumn[] Columns =
     [
@@ -187,11 +187,11 @@ public sealed class PassesCommand
     {
         DateTimeOffset from = parsed.GetValue(_from) ?? _clock.GetUtcNow();
         TimeSpan span = parsed.GetValue(_for) ?? UsualSpan;
-        if (span > LongestSpan || from.Year is < 1957 or > 2200)
+        if (span > LongestSpan || from.Year is < CommonOptions.FirstYear or > CommonOptions.LastYear)
         {
             return new ParseError(span > LongestSpan ? "--for" : "--from", 0, 0, span > LongestSpan
                 ? "at most 366d can be searched; elements are not good for longer"
-                : "the start is outside the years 1957 to 2200, where no elements are good");
+                : $"the start is outside the years {CommonOptions.FirstYear} to {CommonOptions.LastYear}, where no elements are good");
         }
 
         HorizonMask? horizon = null;
@@ -201,7 +201,7 @@ public sealed class PassesCommand
         }
 
         return new PassQuestion(
-            parsed.GetValue(_station)!.Value, from, from + span, parsed.GetValue(_above) ?? UsualLimit, horizon,
+            parsed.GetValue(_station)!.Value, from, from + span, parsed.GetValue(_above) ?? CockpitSettings.Usual.MinimumElevation, horizon,
             parsed.GetValue(_dut1) ?? 0.0, parsed.GetValue(_refraction));
     }
 }

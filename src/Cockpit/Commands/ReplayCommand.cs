@@ -2,6 +2,7 @@ using System.CommandLine;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
 using Cockpit.Screen.Views;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -15,7 +16,7 @@ public static class ReplayCommand
     {
         Argument<string> path = new("session") { HelpName = "SESSION", Description = "Folder of the session" };
         SessionOptions options = new();
-        Option<double?> speed = SessionOptions.Number("--speed", "N", "Rate at the start", Player.SlowestRate, Player.FastestRate, "");
+        Option<double?> speed = CommonOptions.Number("--speed", "N", "Rate at the start; 1 where missing", Player.SlowestRate, Player.FastestRate);
         Command command = new("replay", "See and hear a session again: pause, faster, slower, jumps") { path, options.Sound, options.Theme, speed };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -38,7 +39,7 @@ public static class ReplayCommand
             }
 
             ScreenOptions screen = new() { Theme = parsed.GetRequiredValue(options.Theme), Replay = true, Complaints = complaints };
-            SoundChoice sound = SoundChoice.Read(parsed.GetRequiredValue(options.Sound), "--sound").Value;
+            SoundChoice sound = parsed.GetValue(options.Sound) ?? CockpitSettings.Usual.Sound;
             return await new ReplaySession(recording, screen, sound, parsed.GetValue(speed) ?? 1.0).RunAsync(cancellation);
         });
         return command;

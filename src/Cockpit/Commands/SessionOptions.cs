@@ -1,9 +1,9 @@
 using System.CommandLine;
-using System.Globalization;
-using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
-using ParseError = Cockpit.Core.Formats.ParseError;
+using Cockpit.Session.Events;
+using Cockpit.Settings;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -15,18 +15,18 @@ public sealed class SessionOptions
     {
         HelpName = "DIR",
         Description = "Folder that holds the sessions",
-        DefaultValueFactory = _ => "sessions",
+        DefaultValueFactory = _ => CockpitSettings.Usual.SessionsFolder,
     };
 
     /// <summary>--sound.</summary>
-    public Option<string> Sound { get; } = MakeSound();
+    public Option<SoundChoice?> Sound { get; } = CommonOptions.Value("--sound", SoundChoice.Grammar, "Where the cues are heard; auto where missing", SoundChoice.Read);
 
     /// <summary>--theme NAME.</summary>
     public Option<string> Theme { get; } = new("--theme")
     {
         HelpName = "NAME",
         Description = "Colours: dusk, night, day, mono, or a file of the themes folder; key N changes them",
-        DefaultValueFactory = _ => "dusk",
+        DefaultValueFactory = _ => CockpitSettings.Usual.Theme,
     };
 
     /// <summary>--plain.</summary>
@@ -52,31 +52,24 @@ public sealed class SessionOptions
         }
     }
 
-    /// <summary>A number within limits, for instance a speed or a diameter.</summary>
-    public static Option<double?> Number(string name, string helpName, string description, double least, double most, string unit) =>
-        CommonOptions.Value(name, helpName, description, (text, source) => ReadNumber(text, source, least, most, unit));
-
-    private static Parsed<double> ReadNumber(string text, string source, double least, double most, string unit) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && number >= least && number <= most
-            ? number
-            : new ParseError(source, 0, 0, string.Create(CultureInfo.InvariantCulture, $"{Quoted.Of(text)} is out of range; give a number from {least} to {most}{unit}"));
-
-    private static Option<string> MakeSound()
+    /// <summary>What these options ask for.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="settings">What the session is about.</param>
+    /// <param name="startUtc">UTC at which its clock starts.</param>
+    public SessionPlan Read(ParseResult parsed, SessionSettings settings, DateTimeOffset startUtc)
     {
-        Option<string> sound = new("--sound")
+        ArgumentNullException.ThrowIfNull(parsed);
+        return new SessionPlan
         {
-            HelpName = SoundChoice.Grammar,
-            Description = "Where the cues are heard",
-            DefaultValueFactory = _ => "auto",
+            Settings = settings,
+            StartUtc = startUtc,
+            SessionsFolder = parsed.GetRequiredValue(Sessions),
+            Sound = parsed.GetValue(Sound) ?? CockpitSettings.Usual.Sound,
+            Theme = parsed.GetRequiredValue(Theme),
+            Plain = parsed.GetValue(Plain),
+            Measure = parsed.GetValue(Measure),
+            Digest = parsed.GetValue(Digest),
+            EndAfter = parsed.GetValue(StopAfter),
         };
-        sound.Validators.Add(result =>
-        {
-            string text = result.GetValueOrDefault<string>() ?? "";
-            if (SoundChoice.Read(text, "--sound").Error is { } error)
-            {
-                result.AddError(error.ToString());
-            }
-        });
-        return sound;
     }
 }

@@ -7,6 +7,7 @@ using Cockpit.Devices.Clocks;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -15,16 +16,17 @@ namespace Cockpit.Commands;
 /// <summary>cockpit simulate session: writes a journal without screen and sound until it is ended, to try what a hard end does to it.</summary>
 public static class SimulateSessionCommand
 {
+    private const int UsualRate = 20;
+
     /// <summary>The command; hidden, because nobody needs it in a pass.</summary>
     public static Command Create(TimeProvider clock)
     {
-        Option<string> sessions = new("--sessions") { HelpName = "DIR", Description = "Folder that holds the sessions", DefaultValueFactory = _ => "sessions" };
-        Option<int> rate = new("--rate") { HelpName = "N", Description = "Measurements a second, 1 to 1000", DefaultValueFactory = _ => 20 };
-        rate.Validators.Add(result => { if (result.GetValueOrDefault<int>() is < 1 or > 1000) { result.AddError("--rate must be from 1 to 1000"); } });
+        Option<string> sessions = new("--sessions") { HelpName = "DIR", Description = "Folder that holds the sessions", DefaultValueFactory = _ => CockpitSettings.Usual.SessionsFolder };
+        Option<long?> rate = CommonOptions.Whole("--rate", "N", $"Measurements a second; {UsualRate} where missing", 1, 1000);
         Command command = new("session", "Write a journal until it is ended; prints each event's number and time once it is published") { sessions, rate };
         command.Hidden = true;
         command.SetAction((parsed, cancellation) => RunAsync(
-            parsed.GetRequiredValue(sessions), parsed.GetValue(rate), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, clock, cancellation));
+            parsed.GetRequiredValue(sessions), (int)(parsed.GetValue(rate) ?? UsualRate), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, clock, cancellation));
         return command;
     }
 

@@ -12,6 +12,7 @@ using Cockpit.Devices.Ports;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.Rehearsal;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -29,16 +30,16 @@ public sealed class SimulateSignalCommand
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<DateTimeOffset?> _at = CommonOptions.At();
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
-    private readonly Option<double?> _speed = Number("--speed", "N", "Seconds of the pass for each real second; 1 where missing", 0.1, 60);
-    private readonly Option<double?> _dish = Number("--dish", "M", "Diameter of the dish, metres; 0.8 where missing", 0.2, 5);
-    private readonly Option<double?> _rate = Number("--rate", "N", "Lines a second; 10 where missing", 0.1, 1000);
-    private readonly Option<double?> _rubbish = Number("--rubbish", "SHARE", "Share of lines that are rubbish, 0 to 1", 0, 1);
+    private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Seconds of the pass for each real second; 1 where missing", 0.1, 60);
+    private readonly Option<double?> _dish = CommonOptions.Dish();
+    private readonly Option<double?> _rate = CommonOptions.Number("--rate", "N", "Lines a second; 10 where missing", 0.1, 1000);
+    private readonly Option<double?> _rubbish = CommonOptions.Number("--rubbish", "SHARE", "Share of lines that are rubbish, 0 to 1", 0, 1);
     private readonly Option<Outage?> _stall = CommonOptions.Value("--stall", "EVERY,FOR", "Stand still again and again, like 30s,5s", ReadOutage);
     private readonly Option<Outage?> _away = CommonOptions.Value("--away", "EVERY,FOR", "Die and come back again and again, like 60s,5s", ReadOutage);
     private readonly Option<TimeSpan?> _stopAfter = CommonOptions.Value("--stop-after", "SPAN", "End by itself after this real time, like 90s", SpanText.Read);
-    private readonly Option<LineForm> _form = new("--form") { HelpName = "pairs|number|json", Description = "How a line is written", DefaultValueFactory = _ => LineForm.Pairs };
-    private readonly Option<DishMotion> _motion = new("--motion") { HelpName = "plan|still", Description = "How the dish moves: from hold to hold, or not at all", DefaultValueFactory = _ => DishMotion.Plan };
-    private readonly Option<ulong> _seed = new("--seed") { HelpName = "N", Description = "Seed of noise and rubbish", DefaultValueFactory = _ => 1UL };
+    private readonly Option<LineForm?> _form = CommonOptions.Choice<LineForm>("--form", "How a line is written; pairs where missing");
+    private readonly Option<DishMotion?> _motion = CommonOptions.Choice<DishMotion>("--motion", "How the dish moves: from hold to hold, or not at all; plan where missing");
+    private readonly Option<long?> _seed = CommonOptions.Whole("--seed", "N", "Seed of noise and rubbish; 1 where missing", 0, long.MaxValue);
     private readonly Option<bool> _stamp = new("--stamp") { Description = "Put the time of this computer into each line" };
     private readonly TimeProvider _clock;
 
@@ -110,7 +111,7 @@ public sealed class SimulateSignalCommand
 
     private Func<TimeSpan, SignalSample?> SignalOf(ParseResult parsed, (SkyPlan Plan, SessionSettings Settings, DateTimeOffset Start) pass)
     {
-        PlannedSignal signal = new(pass.Plan, pass.Settings, parsed.GetValue(_motion), parsed.GetValue(_seed));
+        PlannedSignal signal = new(pass.Plan, pass.Settings, parsed.GetValue(_motion) ?? DishMotion.Plan, (ulong)(parsed.GetValue(_seed) ?? 1));
         double speed = parsed.GetValue(_speed) ?? 1;
         bool stamp = parsed.GetValue(_stamp);
         return elapsed =>
@@ -123,11 +124,11 @@ public sealed class SimulateSignalCommand
     private SenderSettings ReadSettings(ParseResult parsed) => new()
     {
         LinesPerSecond = parsed.GetValue(_rate) ?? 10,
-        Form = parsed.GetValue(_form),
+        Form = parsed.GetValue(_form) ?? LineForm.Pairs,
         RubbishShare = parsed.GetValue(_rubbish) ?? 0,
         Stall = parsed.GetValue(_stall) ?? default,
         Away = parsed.GetValue(_away) ?? default,
-        Seed = parsed.GetValue(_seed),
+        Seed = (ulong)(parsed.GetValue(_seed) ?? 1),
     };
 
     private Parsed<IOutlet> ReadOutlet(ParseResult parsed) => (parsed.GetValue(_listen), parsed.GetValue(_to)) switch
@@ -147,8 +148,8 @@ public sealed class SimulateSignalCommand
             StationName = "",
             Station = parsed.GetValue(_station) ?? default,
             SatelliteName = "a made-up satellite",
-            DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
-            Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
+            DishDiameterMetres = parsed.GetValue(_dish) ?? CockpitSettings.Usual.Link.Dish.DiameterMetres,
+            Downlink = parsed.GetValue(_carrier) ?? CockpitSettings.Usual.Link.Carrier,
         };
         if (parsed.GetValue(_elements) is not { } path)
         {
@@ -182,12 +183,4 @@ public sealed class SimulateSignalCommand
             ? new Outage(every, span)
             : new ParseError(source, 0, 0, $"{Quoted.Of(text)} does not say how often and how long; write it like 60s,5s, the second shorter");
     }
-
-    private static Option<double?> Number(string name, string helpName, string description, double least, double most) => CommonOptions.Value(
-        name,
-        helpName,
-        description,
-        (text, source) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && number >= least && number <= most
-            ? (Parsed<double>)number
-            : new ParseError(source, 0, 0, string.Create(CultureInfo.InvariantCulture, $"{Quoted.Of(text)} is out of range; give a number from {least} to {most}")));
 }

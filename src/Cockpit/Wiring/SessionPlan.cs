@@ -1,4 +1,6 @@
+using Cockpit.Devices.Speakers;
 using Cockpit.Session.Events;
+using Cockpit.Settings;
 
 namespace Cockpit.Wiring;
 
@@ -12,13 +14,13 @@ public sealed record SessionPlan
     public required DateTimeOffset StartUtc { get; init; }
 
     /// <summary>Folder of all sessions.</summary>
-    public string SessionsFolder { get; init; } = "sessions";
+    public string SessionsFolder { get; init; } = CockpitSettings.Usual.SessionsFolder;
 
-    /// <summary>What --sound asks for: auto, off, bell or wav:PATH.</summary>
-    public string Sound { get; init; } = "auto";
+    /// <summary>Where the cues are heard.</summary>
+    public SoundChoice Sound { get; init; } = CockpitSettings.Usual.Sound;
 
     /// <summary>Theme of the screen.</summary>
-    public string Theme { get; init; } = "dusk";
+    public string Theme { get; init; } = CockpitSettings.Usual.Theme;
 
     /// <summary>Lines on standard output instead of the screen.</summary>
     public bool Plain { get; init; }

@@ -109,7 +109,7 @@ public sealed class SessionRun
         using SnapshotPipeline pipeline = new(bus, bus, thread, parts);
         bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
         journal.WaitUntilWritten(OpeningPatience);
-        await using ISpeaker speaker = SpeakerBox.Open(SoundChoice.Read(_plan.Sound, "--sound").Value, voice, bus, front.Bell, _time);
+        await using ISpeaker speaker = SpeakerBox.Open(_plan.Sound, voice, bus, front.Bell, _time);
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);

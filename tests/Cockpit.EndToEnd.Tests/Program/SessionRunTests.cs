@@ -2,6 +2,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Journal;
+using Cockpit.Devices.Speakers;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Cockpit.Wiring;
@@ -39,6 +40,18 @@ public sealed class SessionRunTests : IDisposable
         Assert.Equal("--signal: there is already a feed 'signal'; give each its own name", feeds.Add(new BrokenFeed(), FeedRole.Other, "--signal")?.ToString());
     }
 
+    [Fact]
+    public void Any_number_of_sessions_of_one_second_have_folders_of_their_own()
+    {
+        DateTimeOffset start = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+        _folder.CreateSubdirectory("2026-11-25T101500Z-petrel-2");
+        _folder.CreateSubdirectory("2026-11-25T101500Z-petrel-2-1000");
+        _folder.CreateSubdirectory("2026-11-25T101500Z-petrel-2-b");
+        Assert.Equal("2026-11-25T101500Z-petrel-2-1001", Path.GetFileName(SessionFolder.Create(_folder.FullName, start, "PETREL 2").Value?.Path));
+        Assert.Equal("2026-11-25T101500Z-petrel-2-1002", Path.GetFileName(SessionFolder.Create(_folder.FullName, start, "PETREL 2").Value?.Path));
+        Assert.Equal("2026-11-25T101500Z-fenheron-7", Path.GetFileName(SessionFolder.Create(_folder.FullName, start, "FENHERON 7").Value?.Path));
+    }
+
     // A stop that is asked for before the lines take over (the terminal hung up a moment earlier) counts, and the first code wins.
     [Fact]
     public void A_front_that_was_stopped_before_it_runs_returns_at_once_with_the_first_code()
@@ -61,7 +74,7 @@ public sealed class SessionRunTests : IDisposable
         },
         StartUtc = new DateTimeOffset(2026, 11, 25, 10, 15, 0, TimeSpan.Zero),
         SessionsFolder = _folder.FullName,
-        Sound = "off",
+        Sound = new SoundChoice(SoundPlace.Off),
         Plain = true,
     };
 

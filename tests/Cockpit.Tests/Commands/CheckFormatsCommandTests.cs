@@ -14,6 +14,6 @@ public sealed class CheckFormatsCommandTests
     public async Task None_at_all_is_refused()
     {
         CommandRun run = await CommandRun.Of("check", "formats", "--mutations", "0");
-        Assert.Equal((2, "", "--mutations must be 1 or more and --seed 0 or more" + Environment.NewLine), (run.ExitCode, run.Output, run.Error));
+        Assert.Equal((2, "", "--mutations: '0' is not a whole number from 1 to 2147483647; see cockpit check formats --help" + Environment.NewLine), (run.ExitCode, run.Output, run.Error));
     }
 }

@@ -14,13 +14,13 @@ public sealed class CheckGuidanceCommandTests
     }
 
     [Theory]
-    [InlineData("0", "0")]
-    [InlineData("201", "0")]
-    [InlineData("1", "-1")]
-    public async Task A_number_of_seeds_that_cannot_be_is_refused(string seeds, string first)
+    [InlineData("0", "0", "--seeds: '0' is not a whole number from 1 to 200")]
+    [InlineData("201", "0", "--seeds: '201' is not a whole number from 1 to 200")]
+    [InlineData("1", "-1", "--first: '-1' is not a whole number from 0 to 2147483647")]
+    public async Task A_number_of_seeds_that_cannot_be_is_refused(string seeds, string first, string sentence)
     {
         CommandRun run = await CommandRun.Of("check", "guidance", "--seeds", seeds, "--first", first);
         Assert.Equal(2, run.ExitCode);
-        Assert.Equal($"--seeds {seeds} --first {first}: give 1 to 200 seeds and a first seed from 0\n", run.Error);
+        Assert.Equal($"{sentence}; see cockpit check guidance --help\n", run.Error);
     }
 }

@@ -18,8 +18,8 @@ public sealed class SimulateCommandTests
     [Theory]
     [InlineData("--stall: '5s' does not say how often and how long; write it like 60s,5s, the second shorter", "--stall", "5s")]
     [InlineData("--away: '5s,60s' does not say how often and how long; write it like 60s,5s, the second shorter", "--away", "5s,60s")]
-    [InlineData("--rate: '0' is out of range; give a number from 0.1 to 1000", "--rate", "0")]
-    [InlineData("--rubbish: '2' is out of range; give a number from 0 to 1", "--rubbish", "2")]
+    [InlineData("--rate: '0' is not a number from 0.1 to 1000", "--rate", "0")]
+    [InlineData("--rubbish: '2' is not a number from 0 to 1", "--rubbish", "2")]
     public async Task A_wrong_value_is_told_in_one_sentence(string sentence, params string[] words)
     {
         CommandRun run = await CommandRun.Of(["simulate", "signal", "--to", "-", .. words]);

@@ -18,7 +18,6 @@ public sealed record Scene(SessionSettings Settings, SkyPlan? Plan, SkyNow? Sky,
         StationName = "",
         Station = default,
         SatelliteName = "",
-        Elements = "",
     };
 
     /// <summary>The scene of an event.</summary>
