@@ -13,7 +13,6 @@ public sealed record SessionFolder(string Path)
     public const string JournalName = "session.jsonl";
 
     private const int LongestSlug = 40;
-    private const int MostOfOneName = 1000;
 
     /// <summary>Path of the journal.</summary>
     public string JournalPath => System.IO.Path.Combine(Path, JournalName);
@@ -29,17 +28,15 @@ public sealed record SessionFolder(string Path)
         try
         {
             Directory.CreateDirectory(root);
-            for (int number = 1; number <= MostOfOneName; number++)
+            for (int number = FirstFree(root, name); ; number++)
             {
                 string path = System.IO.Path.Combine(root, number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}"));
-                if (!Directory.Exists(path))
+                if (!System.IO.Path.Exists(path))
                 {
                     Directory.CreateDirectory(path);
                     return new SessionFolder(path);
                 }
             }
-
-            return new ParseError(root, 0, 0, $"there are already {MostOfOneName} sessions called {name}; choose another folder for the sessions");
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
@@ -72,6 +69,22 @@ public sealed record SessionFolder(string Path)
     {
         string name = System.IO.Path.GetFileName(System.IO.Path.TrimEndingDirectorySeparator(Path));
         return new JournalFile(System.IO.Path.Combine(Directory.CreateTempSubdirectory($"cockpit-{name}-").FullName, JournalName));
+    }
+
+    /// <summary>The number behind the highest one that a session of this name has; 1 when there is none.</summary>
+    private static int FirstFree(string root, string name)
+    {
+        int highest = 0;
+        foreach (string path in Directory.EnumerateFileSystemEntries(root, name + "*"))
+        {
+            ReadOnlySpan<char> rest = System.IO.Path.GetFileName(path.AsSpan())[name.Length..];
+            int number = rest.IsEmpty ? 1
+                : rest[0] == '-' && int.TryParse(rest[1..], NumberStyles.None, CultureInfo.InvariantCulture, out int read) && read < int.MaxValue ? read
+                : 0;
+            highest = Math.Max(highest, number);
+        }
+
+        return highest + 1;
     }
 
     private static ParseError NotWritable(string path, Exception failure) =>

@@ -46,9 +46,9 @@ public static class OutletAddresses
                 _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} cannot be sent to; to be connected to, use --listen tcp://:PORT"),
             };
         }
-        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            return new ParseError(source, 0, 0, $"{where.Path} cannot be written ({failure.Message.TrimEnd('.')}); give another file");
+            return new ParseError(source, 0, 0, $"{where.Path} cannot be written ({FileWords.Of(failure)}); give another file");
         }
     }
 }

@@ -33,6 +33,10 @@ public sealed class UdpOutlet(string host, int port) : IOutlet
         {
             // Nobody listens now; a datagram that nobody takes is lost.
         }
+        catch (SocketException failure)
+        {
+            throw new PortException(SocketWords.OfConnection(failure, host, port), failure);
+        }
     }
 
     /// <inheritdoc/>

@@ -61,15 +61,6 @@ public static partial class FileKinds
         _ => "not there",
     };
 
-    /// <summary>Why a file could not be opened, read or written, in our words: those of the runtime name parameters and repeat the path.</summary>
-    public static string Reason(Exception failure) => failure switch
-    {
-        FileNotFoundException or DirectoryNotFoundException => "it is not there",
-        UnauthorizedAccessException => "it may not be opened by this user",
-        PathTooLongException => "its path is too long",
-        _ => failure.Message.TrimEnd('.'),
-    };
-
     /// <summary>File types of the mode: inode(7) of Linux.</summary>
     private static FileKind OfMode(int mode) => (mode & 0xF000) switch
     {

@@ -1,3 +1,4 @@
+using Cockpit.Core.Formats;
 using Microsoft.Win32.SafeHandles;
 
 namespace Cockpit.Devices.Ports;
@@ -53,7 +54,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
                 _sought = true;
                 complaint.Lost(failure is FileNotFoundException or DirectoryNotFoundException
                     ? $"there is no file {path}; it is waited for"
-                    : $"{path} cannot be read ({FileKinds.Reason(failure)}); it is tried again");
+                    : $"{path} cannot be read ({FileWords.Of(failure)}); it is tried again");
             }
 
             await Task.Delay(Period, time, stop);

@@ -1,3 +1,4 @@
+using Cockpit.Core.Formats;
 using System.Buffers.Binary;
 using System.Runtime.InteropServices;
 using Cockpit.Core.Sound;
@@ -72,7 +73,7 @@ internal sealed class WavSink : IBlockSink
 
     private static bool IsFileTrouble(Exception e) => e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException;
 
-    private static SoundDeviceException Trouble(string path, Exception e) => new($"cannot write the sound to {path}: {e.Message}", mayReturn: false, e);
+    private static SoundDeviceException Trouble(string path, Exception e) => new($"cannot write the sound to {path}: {FileWords.Of(e)}", mayReturn: false, e);
 
     private void WriteHeader()
     {

@@ -29,7 +29,7 @@ public static class CalendarFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            return new ParseError(path, 0, 0, $"the calendar cannot be written: {e.Message.TrimEnd('.')}; choose another file with --ics");
+            return new ParseError(path, 0, 0, $"the calendar cannot be written: {FileWords.Of(e)}; choose another file with --ics");
         }
     }
 }

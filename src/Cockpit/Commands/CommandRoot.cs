@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using Cockpit.Core.Formats;
 using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
@@ -48,14 +49,14 @@ public static class CommandRoot
     /// <returns>The exit code.</returns>
     public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
     {
-        output = new CleanWriter(output);
+        output = new CleanWriter(new OutputWriter(output));
         error = new CleanWriter(error);
 
         // A word that begins with @ is a word, not a file of further options.
         ParseResult parsed = Build().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         if (parsed.Action is ParseErrorAction)
         {
-            await error.WriteLineAsync($"{Complaint(parsed).TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
+            await TellAsync(error, $"{Complaint(parsed).TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
             return WrongInput;
         }
 
@@ -72,13 +73,30 @@ public static class CommandRoot
         }
         catch (OperationCanceledException)
         {
-            await error.WriteLineAsync("stopped");
+            await TellAsync(error, "stopped");
+            return Failed;
+        }
+        catch (OutputException failure)
+        {
+            await TellAsync(error, $"the output cannot be written: {FileWords.Of(failure.InnerException ?? failure)}; the rest of it is missing");
             return Failed;
         }
         catch (Exception e)
         {
-            await error.WriteLineAsync("unexpected: " + e);
+            await TellAsync(error, "unexpected: " + e);
             return Failed;
+        }
+    }
+
+    private static async Task TellAsync(TextWriter error, string sentence)
+    {
+        try
+        {
+            await error.WriteLineAsync(sentence);
+        }
+        catch (IOException)
+        {
+            // Nobody can be told; the exit code says it.
         }
     }
 

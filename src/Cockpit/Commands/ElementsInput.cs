@@ -15,19 +15,22 @@ public static class ElementsInput
     /// <returns>The sets, at least one; or the one sentence why there is none.</returns>
     public static Parsed<ImmutableArray<ElementSet>> Read(string path, TextWriter complaints)
     {
+        if (!InputFiles.Open(path, "--elements", "a TLE or OMM file").Try(out FileStream? stream, out ParseError? trouble))
+        {
+            return trouble;
+        }
+
         ElementFile file;
         try
         {
-            using FileStream stream = File.OpenRead(path);
-            file = ElementSets.Read(path, stream);
-        }
-        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
-        {
-            return new ParseError(path, 0, 0, "there is no such file; give the path of a TLE or OMM file with --elements");
+            using (stream)
+            {
+                file = ElementSets.Read(path, stream);
+            }
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            return new ParseError(path, 0, 0, $"the file cannot be read: {e.Message.TrimEnd('.')}; check its rights");
+            return InputFiles.Trouble(path, e);
         }
 
         if (file.Sets.IsEmpty)

@@ -15,6 +15,11 @@ namespace Cockpit.Commands;
 /// <summary>cockpit look: where satellites, the sun or the moon stand at given instants.</summary>
 public sealed class LookCommand
 {
+    private const int MostWarnings = 5;
+
+    /// <summary>A month: tens to a hundred kilometres along the track (common practice, no source).</summary>
+    private static readonly TimeSpan OldElements = TimeSpan.FromDays(30);
+
     private static readonly OutputColumn[] SkyColumns =
     [
         new("satellite", "satellite", -14), new("catalog_number", "number", 9), new("utc", "UTC", -19),
@@ -107,9 +112,32 @@ public sealed class LookCommand
             return CommandRoot.WrongInput;
         }
 
+        WarnOfOldElements(satellites, instants, complaints);
         return parsed.GetValue(_teme) ? RunTeme(parsed, satellites, instants)
             : parsed.GetValue(_ground) ? RunGround(parsed, satellites, instants)
             : RunSky(parsed, satellites, instants);
+    }
+
+    /// <summary>A set of another year is worked out like any other; it must be said that the answer means nothing.</summary>
+    private static void WarnOfOldElements(ImmutableArray<Sgp4> satellites, LookInstants instants, TextWriter complaints)
+    {
+        DateTimeOffset[] asked = [.. instants.AsUtc().Take(1)];
+        if (asked.Length == 0)
+        {
+            return;
+        }
+
+        ElementSet[] old = [.. satellites.Select(satellite => satellite.Elements).Where(set => (asked[0] - set.EpochUtc).Duration() > OldElements)];
+        foreach (ElementSet set in old.Take(MostWarnings))
+        {
+            complaints.WriteLine(FormattableString.Invariant(
+                $"warning: the elements of {set.Name.Trim()} are of {set.EpochUtc:yyyy-MM-dd}, {(asked[0] - set.EpochUtc).Duration().TotalDays:0} days away from the instant; it is not where they say, get newer ones"));
+        }
+
+        if (old.Length > MostWarnings)
+        {
+            complaints.WriteLine(FormattableString.Invariant($"warning: so are those of {old.Length - MostWarnings} more"));
+        }
     }
 
     private string? Contradiction(ParseResult parsed)

@@ -31,6 +31,18 @@ public sealed class SenderTests
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => run);
     }
 
+    [Fact]
+    public async Task A_host_that_nobody_knows_is_told_in_one_sentence()
+    {
+        // A label of more than 63 letters is no name (RFC 1035, 2.3.4), so that no name server is asked.
+        string name = new('x', 64);
+        using CockpitProcess cockpit = new();
+        (int code, string output, string error) = await cockpit.RunAsync("simulate", "signal", "--to", $"udp://{name}:5010", "--stop-after", "20s");
+        Assert.Equal((1, ""), (code, output));
+        Assert.Equal($"nothing takes the lines any more: the host {name} is not known", error.TrimEnd().Split('\n')[^1]);
+        Assert.Equal(2, error.TrimEnd().Split('\n').Length);
+    }
+
     // A second process, as in the field: its lines over UDP, each with its time of sending.
     [Fact]
     public async Task The_simulated_receiver_is_heard_as_a_process_of_its_own()

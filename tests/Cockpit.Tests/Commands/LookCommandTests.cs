@@ -30,6 +30,16 @@ public sealed class LookCommandTests
         Assert.StartsWith("-0.59561", cells[4], StringComparison.Ordinal);
     }
 
+    // A set of 1999 flies as well as any; whoever asks must hear that it says nothing about today.
+    [Fact]
+    public async Task Elements_far_from_the_instant_are_told()
+    {
+        CommandRun run = await Run("--at", "1999-01-05T00:00:00Z", "--format", "csv");
+        Assert.StartsWith("warning: the elements of MARLSNIPE 1 are of 2026-11-24, 10185 days away from the instant; it is not where they say, get newer ones", run.Error, StringComparison.Ordinal);
+        Assert.Equal("", (await Run("--at", "2026-12-20T00:00:00Z")).Error);
+        Assert.Equal("", (await Run("--since-epoch=14400000")).Error);
+    }
+
     [Fact]
     public async Task Steps_times_from_a_list_and_minutes_since_the_epoch_agree_where_they_meet()
     {
