@@ -1,4 +1,3 @@
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Orbit.Theory;
@@ -35,7 +34,7 @@ internal sealed class PageMap
     /// <param name="settings">Station and elements.</param>
     /// <param name="halfAngle">The scan to either side of the vertical.</param>
     public static string Of(SessionReview review, SessionSettings settings, Angle halfAngle) =>
-        ElementSets.Read("session", new StringReader(settings.Elements)).Sets is [var elements, ..] && Sgp4.Refusal(elements) is null
+        settings.Elements is { } elements && Sgp4.Refusal(elements) is null
             ? new PageMap(settings.Station, new Sgp4(elements), halfAngle).Draw(review)
             : "<p>The session holds no elements that a map could be drawn from.</p>\n";
 

@@ -67,7 +67,7 @@ public sealed class SessionRunTests : IDisposable
         Settings = new SessionSettings
         {
             ProgramVersion = "test",
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = "Oakridge",
             Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
             SatelliteName = "PETREL 2",

@@ -13,7 +13,7 @@ public sealed class CockpitSettingsTests
     public void Every_default_is_the_same_wherever_it_is_used()
     {
         CockpitSettings usual = CockpitSettings.Usual;
-        SessionSettings session = new() { ProgramVersion = "", Kind = "live", StationName = "", Station = default(Site), SatelliteName = "" };
+        SessionSettings session = new() { ProgramVersion = "", Kind = SessionKind.Live, StationName = "", Station = default(Site), SatelliteName = "" };
         SessionSettings demo = Demo.Of(1, "test").Settings;
         VerdictSettings verdicts = new() { Site = default };
         Assert.Equal(usual.Link.Dish.DiameterMetres, session.DishDiameterMetres);

@@ -2,8 +2,8 @@ using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Bus;
+using Cockpit.Session.Computers.Feeds;
 using Cockpit.Session.Events;
-using Cockpit.Session.State;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Cockpit.Tests.Feeds;
@@ -64,7 +64,7 @@ public sealed class LineFeedTests
         FeedLineRejected[] rejected = [.. sink.Take().Cast<FeedLineRejected>()];
         Assert.Equal("a line is longer than 4096 bytes; send one short record a line", rejected[0].Reason);
         Assert.Matches("^[0-9]+ bytes came without the end of a line; send one short record a line$", rejected[^1].Reason);
-        Assert.InRange(rejected[^1].InARow, FeedMemory.UnreadableAfter, 40);
+        Assert.InRange(rejected[^1].InARow, FeedComputer.UnreadableAfter, 40);
     }
 
     [Fact]

@@ -29,7 +29,7 @@ public sealed class SnapshotPipelineTests
         ]);
         bus.Publish("program", new SessionOpened(new SessionSettings
         {
-            ProgramVersion = "test", Kind = "live", StationName = "", Station = default(Site), SatelliteName = "",
+            ProgramVersion = "test", Kind = SessionKind.Live, StationName = "", Station = default(Site), SatelliteName = "",
         }));
         bus.Publish("clock", new Ticked());
         Assert.Equal([new PartFailed("screen", "cannot be painted")], happened.OfType<PartFailed>());
