@@ -33,7 +33,7 @@ public enum MeterWarnings
 /// <param name="Kind">What signal it is.</param>
 /// <param name="Confidence">How sure that is, 0 to 1.</param>
 /// <param name="SymbolRate">Symbols a second of the kind; 0 where it has none.</param>
-/// <param name="Locked">Whether a frame is locked at the end of the window.</param>
+/// <param name="Locked">Whether a frame was locked from the start of the window to its end.</param>
 /// <param name="LinesReceived">Frames received since the first sample.</param>
 /// <param name="LinesLost">Frames lost since the first lock.</param>
 /// <param name="Warnings">What is wrong.</param>

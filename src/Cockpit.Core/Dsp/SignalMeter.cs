@@ -33,6 +33,7 @@ public sealed class SignalMeter : IFrameSink
     private int _filled;
     private long _received;
     private long _lost;
+    private LockHint _hint;
 
     /// <summary>Prepares everything for a stream.</summary>
     /// <param name="sampleRate">Samples a second; 100 000 to 40 million.</param>
@@ -59,6 +60,12 @@ public sealed class SignalMeter : IFrameSink
 
     /// <summary>Samples a second.</summary>
     public double SampleRate { get; }
+
+    /// <summary>Frames received since the first sample.</summary>
+    public long LinesReceived => _received;
+
+    /// <summary>Frames lost since the first lock.</summary>
+    public long LinesLost => _lost;
 
     /// <summary>The spectrum of the last window.</summary>
     public CoarseSpectrum Spectrum => _finder.Spectrum;
@@ -92,6 +99,25 @@ public sealed class SignalMeter : IFrameSink
         TakeWhole(bytes[..whole], sink);
         bytes[whole..].CopyTo(_torn);
         _tornLength = bytes.Length - whole;
+    }
+
+    /// <summary>Nothing more comes: the locks get what is left of a window, and tell the frames that they still hold.</summary>
+    /// <param name="sink">Told of these frames.</param>
+    public void Finish(IMeterSink sink)
+    {
+        _sink = sink;
+        ComplexBlock rest = new(WindowStart, _i.AsSpan(0, _filled), _q.AsSpan(0, _filled));
+        foreach (IFrameLock frames in _locks)
+        {
+            if (frames.Holding || (_hint.Kind == frames.Kind && _filled > 0))
+            {
+                frames.Take(rest, _hint, this);
+            }
+        }
+
+        _origin = WindowStart + _filled;
+        _window = 0;
+        _filled = 0;
     }
 
     /// <summary>Samples are missing here: the window begun is thrown away, and the locks start anew.</summary>
@@ -147,17 +173,23 @@ public sealed class SignalMeter : IFrameSink
         BlockStatistics statistics = BlockStatistics.Of(block, _format);
         Sighting sighting = statistics.Power > 0 ? _finder.Look(block, statistics) : default;
         double? snr = sighting.SnrDb(SampleRate);
-        LockHint hint = new(sighting.Kind, sighting.OffsetHz, sighting.SymbolRate, snr);
+        _hint = new LockHint(sighting.Kind, sighting.OffsetHz, sighting.SymbolRate, snr);
         bool locked = false;
         double? offset = sighting.OffsetHz;
         foreach (IFrameLock frames in _locks)
         {
-            if (frames.Holding || sighting.Kind == frames.Kind)
+            bool before = frames.Locked;
+            if (statistics.Power <= 0)
             {
-                frames.Take(block, hint, this);
+                // Not even noise: the samples are missing, and a decoder would find zeros in good order.
+                frames.Reset();
+            }
+            else if (frames.Holding || sighting.Kind == frames.Kind)
+            {
+                frames.Take(block, _hint, this);
             }
 
-            locked |= frames.Locked;
+            locked |= before && frames.Locked;
             offset = frames.Kind == sighting.Kind ? Believed(offset, frames.OffsetHz) : offset;
         }
 

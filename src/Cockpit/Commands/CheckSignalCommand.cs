@@ -149,6 +149,7 @@ public static class CheckSignalCommand
                 meter.Take(buffer.AsSpan(0, count), sink);
             }
 
+            meter.Finish(sink);
             return sink;
         }
     }

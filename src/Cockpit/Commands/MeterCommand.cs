@@ -84,7 +84,7 @@ public sealed class MeterCommand
         SampleLayout layout = source.Layout;
         DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? (source.Progress is null ? _clock.GetUtcNow() : DateTimeOffset.UnixEpoch);
         OutputRows rows = new(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), MeterRows.Columns);
-        MeterPrinter printer = new(rows, start, layout.SampleRate, look);
+        MeterPrinter printer = new(rows, start, layout.SampleRate, look, holdLast: source.Progress is not null);
         SignalMeter meter = new(layout.SampleRate, layout.Format, parsed.GetValue(_noLock) ? [] : FrameLocks.For(layout.SampleRate), layout.Exchanged);
         double most = (parsed.GetValue(_for)?.TotalSeconds ?? double.MaxValue) * layout.SampleRate;
         rows.Begin();
@@ -108,6 +108,8 @@ public sealed class MeterCommand
             // Ctrl-C: the rows so far are whole.
         }
 
+        meter.Finish(printer);
+        printer.Finish(meter);
         rows.End();
     }
 

@@ -74,6 +74,7 @@ internal sealed record TruthCase(string Name, IqScenario Scenario)
             meter.Take(bytes.AsSpan(0, count * Scenario.Format.BytesPerSample()), sink);
         }
 
+        meter.Finish(sink);
         return Compare(generator.Truth, sink);
     }
 
