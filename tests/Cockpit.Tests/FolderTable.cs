@@ -25,7 +25,7 @@ internal static class FolderTable
         ["Core.Dsp.Frames"] = new("a frame lock for every kind", "Core.Dsp", "Core.Dsp.Qpsk", "Core.Dsp.SplitPhase"),
         ["Core.Dsp.Qpsk"] = new("symbols, marker, frames of coded QPSK; the same, synthetic", "Core.Chance", "Core.Dsp", "Core.Dsp.Coding"),
         ["Core.Dsp.SplitPhase"] = new("bits, frames and picture of the split-phase service", "Core.Dsp"),
-        ["Core.Dsp.Synthesis"] = new("made-up samples with truth", "Core.Chance", "Core.Dsp", "Core.Dsp.Qpsk", "Core.Dsp.SplitPhase"),
+        ["Core.Dsp.Synthesis"] = new("made-up samples with truth", "Core.Chance", "Core.Dsp", "Core.Dsp.Coding", "Core.Dsp.Qpsk", "Core.Dsp.SplitPhase"),
         ["Core.Formats"] = new("text of any input: errors, lines, numbers, quoting", "Core.Units"),
         ["Core.Formats.Elements"] = new("TLE and OMM in all forms", "Core.Formats", "Core.Orbit", "Core.Time", "Core.Units"),
         ["Core.Formats.Options"] = new("what options are written in", "Core.Formats", "Core.Geo", "Core.Units"),
