@@ -68,7 +68,7 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
         {
             FromUtc = first.Utc,
             Satellite = settings?.SatelliteName ?? "",
-            Kind = settings?.Kind ?? "",
+            Kind = settings?.Kind.ToString().ToLowerInvariant() ?? "",
             LengthSeconds = (recording.Envelopes[^1].Elapsed - first.Elapsed).TotalSeconds,
             Damage = recording.Notes.IsEmpty ? null : recording.Notes[0].ToString(),
             Closed = recording.EndedInOrder,
