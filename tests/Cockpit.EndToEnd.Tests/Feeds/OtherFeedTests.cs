@@ -30,7 +30,9 @@ public sealed class OtherFeedTests : IDisposable
         _events.Level(1);
         await sender.SendAsync("\u0001\u0002"u8.ToArray(), place, CancellationToken.None);
         _events.Next<FeedLineRejected>();
-        await sender.SendAsync("# comment\r\n2\r\n"u8.ToArray(), place, CancellationToken.None);
+
+        // Bytes that are no text cost the trust in bare numbers: the sixth good line in a row counts again.
+        await sender.SendAsync("# comment\r\n2\r\n2\r\n2\r\n2\r\n2\r\n2\r\n"u8.ToArray(), place, CancellationToken.None);
         _events.Level(2);
     }
 

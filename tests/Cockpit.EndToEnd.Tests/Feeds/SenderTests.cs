@@ -52,7 +52,7 @@ public sealed class SenderTests
         await using LineFeed feed = SignalFeeds.Started(port, events);
         using ProgramRun sender = ProgramRun.Start("simulate", "signal", "--to", $"udp://:{port.LocalEndPoint!.Port}", "--rate", "20", "--stamp");
         SignalSample sample = events.Next<SignalMeasured>().Sample;
-        Assert.NotNull(sample.Cn0DbHz);
+        Assert.NotNull(sample.LevelDb);
         Assert.NotNull(sample.SnrDb);
         Assert.NotNull(sample.Utc);
         Assert.NotNull(sample.Locked);

@@ -42,7 +42,7 @@ public sealed class WavSpeakerTests
     }
 
     [Theory]
-    [InlineData("--error", "7", "--error: \"7\" is not two numbers of degrees like 7,-3; see cockpit cue --help")]
+    [InlineData("--error", "7", "--error: '7' is not two numbers of degrees like 7,-3; see cockpit cue --help")]
     [InlineData("--sound", "loud", "--sound: \"loud\" is no place for sound; write one of auto|off|bell|wav:PATH; see cockpit cue --help")]
     [InlineData("--volume", "40", "--volume: '40' is not a number from -30 to 6; see cockpit cue --help")]
     [InlineData("--times", "0", "--times: '0' is not a whole number from 1 to 1000; see cockpit cue --help")]
