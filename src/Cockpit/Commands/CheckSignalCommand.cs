@@ -13,7 +13,7 @@ namespace Cockpit.Commands;
 /// <summary>cockpit check signal: the meter against recordings whose truth is known.</summary>
 public static class CheckSignalCommand
 {
-    private const string UsualFolder = "../shared/reference/11_iq";
+    private const string UsualFolder = "recordings";
 
     private static readonly ImmutableArray<OutputColumn> Columns =
     [
@@ -30,7 +30,7 @@ public static class CheckSignalCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var folder = new Argument<string?>("FOLDER") { Description = "Recordings with index.json and a truth file each", Arity = ArgumentArity.ZeroOrOne };
+        var folder = new Argument<string?>("FOLDER") { Description = "Recordings with index.json and a truth file each; recordings where missing", Arity = ArgumentArity.ZeroOrOne };
         Option<OutputFormat> format = CommonOptions.Format();
         var truth = new Option<bool>("--truth") { Description = "Instead: the table of bias and spread against samples made here, -10 to 20 dB" };
         var seconds = new Option<double>("--seconds") { HelpName = "S", Description = "Length of each case of --truth", DefaultValueFactory = _ => 3 };
