@@ -3,7 +3,6 @@ using System.CommandLine;
 using System.Text;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
@@ -11,6 +10,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
+using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -26,7 +26,7 @@ public sealed class GuideCommand
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
-    private readonly Option<double?> _dish = SessionOptions.Number("--dish", "M", "Diameter of the dish, metres; 0.8 where missing", 0.2, 5, " metres");
+    private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "Whose hand moves the dish", DefaultValueFactory = _ => "novice" };
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes it does", DefaultValueFactory = _ => "pan-tilt" };
 
@@ -124,31 +124,26 @@ public sealed class GuideCommand
             return CommandRoot.WrongInput;
         }
 
-        if (!TleWriter.Write(elements).Try(out string? lines, out error))
-        {
-            complaints.WriteLine(error);
-            return CommandRoot.WrongInput;
-        }
-
-        return Filter(input, start => SettingsOf(parsed, elements, lines, start), parsed.InvocationConfiguration.Output, complaints);
+        return Filter(input, start => SettingsOf(parsed, elements, start), parsed.InvocationConfiguration.Output, complaints);
     }
 
-    private SessionSettings SettingsOf(ParseResult parsed, ElementSet elements, string lines, DateTimeOffset start)
+    private SessionSettings SettingsOf(ParseResult parsed, ElementSet elements, DateTimeOffset start)
     {
         Site station = parsed.GetRequiredValue(_station).GetValueOrDefault();
+        CockpitSettings usual = CockpitSettings.Usual;
         return new SessionSettings
         {
             ProgramVersion = ProgramVersion.Text,
-            Kind = "live",
+            Kind = SessionKind.Live,
             StationName = "",
             Station = station,
             SatelliteName = elements.Name.Trim(),
-            Elements = lines,
-            DishDiameterMetres = parsed.GetValue(_dish) ?? 0.8,
-            Downlink = parsed.GetValue(_carrier) ?? new Frequency(1.7e9),
+            Elements = elements,
+            DishDiameterMetres = parsed.GetValue(_dish) ?? usual.Link.Dish.DiameterMetres,
+            Downlink = parsed.GetValue(_carrier) ?? usual.Link.Carrier,
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
-            MinimumElevation = parsed.GetValue(_above) ?? Angle.FromDegrees(5),
-            CueLead = TimeSpan.FromSeconds(string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? 1.0 : 1.6),
+            MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
+            CueLead = string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? CockpitSettings.PractisedLead : usual.CueLead,
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             Feeds = [FeedSettings.Signal],
         };
