@@ -22,6 +22,8 @@ internal static class BandPieces
     public static ImmutableArray<BandPiece> Of(Command command, Snapshot now, Command then) => now.Aim.Word switch
     {
         AimWord.Point => Point(now),
+        AimWord.Search => [Word(command, "sweep slowly, press P at the best"), Level(now)],
+        AimWord.Peak => [Word(command, "small moves, press P at the best"), Level(now)],
         AimWord.Done => [Word(command, "the pass is over")],
         _ => Moves(command, then),
     };
@@ -30,6 +32,8 @@ internal static class BandPieces
     public static ImmutableArray<string> Caption(Command command, Snapshot now, Command then) => now.Aim.Word switch
     {
         AimWord.Point => [.. Point(now).SelectMany(piece => piece.Words.Split(", ")).Where(line => line.Length > 0)],
+        AimWord.Search => ["sweep slowly", "at the best: P", Level(now).Words],
+        AimWord.Peak => ["small moves", "at the best: P", Level(now).Words],
         AimWord.Done => [command.Word, "the pass is over"],
         AimWord.Hold => then.Side is null && then.Lift is null ? [command.Word] : ["HOLD, then", .. Lines(then)],
         _ => [Words(command), .. Lines(command)],

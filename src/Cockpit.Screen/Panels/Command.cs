@@ -18,13 +18,13 @@ internal sealed record Command(string Word, Role Role, int? Seconds, string? Sid
     public static Command Of(Snapshot now, ShownMove? move)
     {
         AimWord word = now.Aim.Word;
-        bool moves = word is AimWord.Move or AimWord.Next or AimWord.Search;
+        bool moves = word is AimWord.Move or AimWord.Next;
         int side = moves && move is not null ? move.Side : 0;
         int lift = moves && move is not null ? move.Lift : 0;
         return new Command(
             WordOf(word),
             RoleOf(word),
-            word is AimWord.Next or AimWord.Hold or AimWord.Search && now.Aim.NudgeAt is { } at ? (int)Math.Ceiling(Math.Max(0.0, (at - now.Utc).TotalSeconds)) : null,
+            word is AimWord.Next or AimWord.Hold && now.Aim.NudgeAt is { } at ? (int)Math.Ceiling(Math.Max(0.0, (at - now.Utc).TotalSeconds)) : null,
             side == 0 ? null : SideOf(side, move?.Pan ?? false),
             side < 0 ? Arrows.Left : Arrows.Right,
             lift == 0 ? null : Figure(lift > 0 ? "UP" : "DOWN", lift),
@@ -51,6 +51,7 @@ internal sealed record Command(string Word, Role Role, int? Seconds, string? Sid
         AimWord.Next => "NEXT",
         AimWord.Move => "MOVE",
         AimWord.Search => "SEARCH",
+        AimWord.Peak => "PEAK",
         AimWord.Done => "DONE",
         _ => throw new ArgumentOutOfRangeException(nameof(word)),
     };
@@ -62,6 +63,7 @@ internal sealed record Command(string Word, Role Role, int? Seconds, string? Sid
         AimWord.Next => Role.Next,
         AimWord.Move => Role.Move,
         AimWord.Search => Role.Search,
+        AimWord.Peak => Role.Peak,
         AimWord.Done => Role.Done,
         _ => throw new ArgumentOutOfRangeException(nameof(word)),
     };

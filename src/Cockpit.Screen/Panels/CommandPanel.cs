@@ -51,6 +51,7 @@ internal static class CommandPanel
         AimWord.Move => "►►",
         AimWord.Next => "► ",
         AimWord.Search => "▒▒",
+        AimWord.Peak => "░░",
         AimWord.Point => "│ ",
         _ => "  ",
     };

@@ -69,11 +69,11 @@ internal static class HoldClock
     private static NudgeCall? Call(CueMoment moment)
     {
         AimNow aim = moment.Aim;
-        bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move or AimWord.Search;
+        bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move;
         if (!calling || aim is not { Dish: { } dish, Nudge: { } nudge, Target: { } target, NudgeAt: { } at }) { return null; }
 
-        bool blurred = moment.HasSensor && dish.Spread / aim.BeamWidth >= WidestSensorSpreadB;
-        if (blurred || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
+        double widestB = moment.HasSensor ? WidestSensorSpreadB : WidestSpreadB;
+        if (dish.Spread / aim.BeamWidth >= widestB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
         return MoveWord.For(nudge, aim.BeamWidth, MoveWord.IsOverhead(dish, target)) is { } word
             ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word)

@@ -28,7 +28,8 @@ public sealed class CommandTests
     }
 
     [Theory]
-    [InlineData(AimWord.Point)]
+    [InlineData(AimWord.Search)]
+    [InlineData(AimWord.Peak)]
     [InlineData(AimWord.Hold)]
     public void A_word_without_a_trustworthy_move_shows_none(AimWord word)
     {
