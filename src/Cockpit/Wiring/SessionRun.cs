@@ -87,8 +87,16 @@ public sealed class SessionRun
 
     private async Task<int> FollowAsync(SessionBus bus, JournalWriter journal, SnapshotDigest digest, Measurements measurements, CancellationToken cancellation)
     {
-        // A shell hangs up its jobs a second time; the run decides itself what a lost terminal means.
-        using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context => context.Cancel = true);
+        // A shell hangs up its jobs a second time; the run decides itself what a lost terminal means. The screen's loop spins on a
+        // terminal that is gone and may never come to see that it was stopped, so it is given silence at once.
+        using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context =>
+        {
+            context.Cancel = true;
+            if (_keysComeFromInput && StandardInput.TerminalIsGone())
+            {
+                StandardInput.ReplaceBySilence();
+            }
+        });
         using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
         using PlainFront lines = new(_output);
         using ISessionFront front = MakeFront(bus, lines, unseen, measurements);
