@@ -16,7 +16,11 @@ internal sealed class Closing(SessionBus bus) : IAsyncDisposable
     /// <summary>The exit code; null when the session does not come to one.</summary>
     public int? Code { get; set; }
 
-    public SessionPart Part => new("closing", Published, Folded);
+    /// <summary>Takes each event before all others do.</summary>
+    public SessionPart First => new("closing", Happened: Published);
+
+    /// <summary>Takes each snapshot after all others have: what they show and add up is complete then.</summary>
+    public SessionPart Last => new("closed", Shown: Folded);
 
     public async ValueTask DisposeAsync()
     {

@@ -104,12 +104,13 @@ public sealed class SessionRun
         Closing closing = new(bus);
         List<SessionPart> parts =
         [
-            closing.Part,
+            closing.First,
             new("journal", Happened: journal.Append),
             new("voice", Shown: snapshot => voice.Accept(snapshot.Cues)),
             new(_plan.Plain ? "lines" : "screen", Shown: front.Show),
             new("end", Shown: snapshot => EndWhenDone(snapshot, unseen, front)),
             .. Wanted(bus, digest, measurements),
+            closing.Last,
         ];
 
         // What is begun last ends first: ticks, feeds, the order of events itself, sound, the fold; then the journal, which has all of it.
