@@ -43,7 +43,7 @@ public class PageBenchmarks
     /// <summary>One page.</summary>
     [Benchmark]
     public int Compose() => _input is { } input
-        ? Page.Compose(input, PageMemory.Blank, Columns, Columns switch { 80 => 24, 120 => 40, _ => 48 }).Page.Height
+        ? Page.Compose(input, PageMemory.Empty, Columns, Columns switch { 80 => 24, 120 => 40, _ => 48 }).Page.Height
         : 0;
 
     private static SessionSettings Settings => new()

@@ -10,7 +10,7 @@ namespace Cockpit.Core.Aim;
 public readonly record struct AimError(Angle Right, Angle Up, Angle Pan, Angle Tilt = default)
 {
     /// <summary>Size of the move on the sky.</summary>
-    public Angle Total => new(Math.Sqrt((Right.Radians * Right.Radians) + (Up.Radians * Up.Radians)));
+    public Angle Total => Angle.FromRadians(Math.Sqrt((Right.Radians * Right.Radians) + (Up.Radians * Up.Radians)));
 }
 
 /// <summary>A direction of the dish with how well it is known.</summary>

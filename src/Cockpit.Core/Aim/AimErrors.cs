@@ -23,7 +23,7 @@ public static class AimErrors
     public static AimError Between(Angle dishAzimuth, Angle dishElevation, Angle targetAzimuth, Angle targetElevation)
     {
         Angle pan = (targetAzimuth - dishAzimuth).WrappedToHalfTurn();
-        pan = pan.Radians <= -Math.PI ? new Angle(Math.PI) : pan; // a half turn goes to the right
+        pan = pan.Radians <= -Math.PI ? Angle.FromRadians(Math.PI) : pan; // a half turn goes to the right
         (double sinPan, double cosPan) = Math.SinCos(pan.Radians);
         (double sinDish, double cosDish) = Math.SinCos(dishElevation.Radians);
         (double sinTarget, double cosTarget) = Math.SinCos(targetElevation.Radians);
@@ -37,8 +37,8 @@ public static class AimErrors
 
         // Exactly behind the dish every way round is as short; sideways is as good as any.
         double scale = sideways > 0.0 ? total / sideways : 0.0;
-        Angle rightMove = sideways > 0.0 ? new Angle(right * scale) : new Angle(total);
-        return new AimError(rightMove, new Angle(up * scale), pan, targetElevation - dishElevation);
+        Angle rightMove = sideways > 0.0 ? Angle.FromRadians(right * scale) : Angle.FromRadians(total);
+        return new AimError(rightMove, Angle.FromRadians(up * scale), pan, targetElevation - dishElevation);
     }
 
     /// <summary>The move from one pointing to look angles.</summary>
@@ -66,7 +66,7 @@ public static class AimErrors
         (double sin, double cos) = Math.SinCos(elevation.Radians);
         double outward = (cos * ahead) - (sin * toUp);
         double height = (sin * ahead) + (cos * toUp);
-        Angle turned = new(azimuth.Radians + Math.Atan2(toRight, outward));
-        return (turned.WrappedToTurn(), new Angle(Math.Atan2(height, Math.Sqrt((outward * outward) + (toRight * toRight)))));
+        Angle turned = Angle.FromRadians(azimuth.Radians + Math.Atan2(toRight, outward));
+        return (turned.WrappedToTurn(), Angle.FromRadians(Math.Atan2(height, Math.Sqrt((outward * outward) + (toRight * toRight)))));
     }
 }

@@ -164,7 +164,7 @@ public static class HoldPlan
 
     private static Hold HoldOf(int number, PassMoment from, PassMoment to, Cap cap, Beam beam)
     {
-        Angle radius = new(Math.Acos(Math.Clamp(cap.CosRadius, -1.0, 1.0)));
+        Angle radius = Angle.FromRadians(Math.Acos(Math.Clamp(cap.CosRadius, -1.0, 1.0)));
         return new Hold(number, from.Utc, to.Utc, cap.Axis.Azimuth, cap.Axis.Elevation, beam.LossAt(radius));
     }
 }

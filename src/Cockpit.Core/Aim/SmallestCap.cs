@@ -16,9 +16,9 @@ internal readonly record struct Direction(double East, double North, double Up)
         return new Direction(sinAz * cosEl, cosAz * cosEl, sinEl);
     }
 
-    public Angle Azimuth => new Angle(Math.Atan2(East, North)).WrappedToTurn();
+    public Angle Azimuth => Angle.FromRadians(Math.Atan2(East, North)).WrappedToTurn();
 
-    public Angle Elevation => new(Math.Atan2(Up, Math.Sqrt((East * East) + (North * North))));
+    public Angle Elevation => Angle.FromRadians(Math.Atan2(Up, Math.Sqrt((East * East) + (North * North))));
 
     public double Dot(Direction other) => (East * other.East) + (North * other.North) + (Up * other.Up);
 

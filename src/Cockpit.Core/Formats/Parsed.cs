@@ -11,7 +11,7 @@ namespace Cockpit.Core.Formats;
 public sealed record ParseError(string Source, int Line, int Column, string Message)
 {
     /// <summary>The mistake as one line for people; of names and paths in it only what can be shown.</summary>
-    public override string ToString() => OutsideText.Clean(Line == 0
+    public override string ToString() => TextFilter.Clean(Line == 0
         ? $"{Source}: {Message}"
         : Column == 0
             ? string.Create(CultureInfo.InvariantCulture, $"{Source}:{Line}: {Message}")

@@ -14,7 +14,7 @@ public static class Quoted
         var shown = new StringBuilder("'");
         foreach (char c in text[..Math.Min(text.Length, Longest)])
         {
-            _ = char.IsSurrogate(c) || OutsideText.IsHarmful(new Rune(c))
+            _ = char.IsSurrogate(c) || TextFilter.IsHarmful(new Rune(c))
                 ? shown.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:x4}")
                 : shown.Append(c);
         }

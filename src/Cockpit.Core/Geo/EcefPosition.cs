@@ -65,6 +65,6 @@ public readonly record struct EcefPosition(double X, double Y, double Z)
         // This form of the height is well conditioned at the poles and at the equator alike.
         (double sinLat, double cosLat) = Math.SinCos(latitude);
         double height = (fromAxis * cosLat) + (Z * sinLat) - (EquatorKm * Math.Sqrt(1.0 - (Eccentricity2 * sinLat * sinLat)));
-        return new Site(new Angle(latitude), new Angle(Math.Atan2(Y, X)), height * MetresPerKm);
+        return new Site(Angle.FromRadians(latitude), Angle.FromRadians(Math.Atan2(Y, X)), height * MetresPerKm);
     }
 }

@@ -35,7 +35,7 @@ public sealed class HorizonMask
 
         _azimuths = [.. Points.Select(p => p.Azimuth.Radians)];
         _elevations = [.. Points.Select(p => p.Elevation.Radians)];
-        Lowest = new Angle(_elevations.Min());
+        Lowest = Angle.FromRadians(_elevations.Min());
     }
 
     /// <summary>The points, by growing azimuth in [0°, 360°).</summary>
@@ -54,7 +54,7 @@ public sealed class HorizonMask
     public Angle At(Angle azimuth)
     {
         double wrapped = azimuth.WrappedToTurn().Radians;
-        return new Angle(Along(Segment(wrapped), wrapped));
+        return Angle.FromRadians(Along(Segment(wrapped), wrapped));
     }
 
     /// <summary>This mask, raised where it lies below a least elevation; exact, with new points where the lines cross it.</summary>
@@ -63,12 +63,12 @@ public sealed class HorizonMask
         var raised = new List<HorizonPoint>();
         for (int k = 0; k < _azimuths.Length; k++)
         {
-            raised.Add(new HorizonPoint(new Angle(_azimuths[k]), new Angle(Math.Max(_elevations[k], least.Radians))));
+            raised.Add(new HorizonPoint(Angle.FromRadians(_azimuths[k]), Angle.FromRadians(Math.Max(_elevations[k], least.Radians))));
             double slope = SlopeOf(k);
             double crossing = (least.Radians - _elevations[k]) / slope;
             if (crossing > 2 * Same && crossing < WidthOf(k) - (2 * Same))
             {
-                raised.Add(new HorizonPoint(new Angle(_azimuths[k] + crossing), least));
+                raised.Add(new HorizonPoint(Angle.FromRadians(_azimuths[k] + crossing), least));
             }
         }
 

@@ -20,10 +20,10 @@ public readonly record struct MagneticField(
     public double Total => Math.Sqrt((North * North) + (East * East) + (Down * Down));
 
     /// <summary>Where a compass points: magnetic north from true north, east positive.</summary>
-    public Angle Declination => new(Math.Atan2(East, North));
+    public Angle Declination => Angle.FromRadians(Math.Atan2(East, North));
 
     /// <summary>Dip below the horizontal, positive in the north.</summary>
-    public Angle Inclination => new(Math.Atan2(Down, Horizontal));
+    public Angle Inclination => Angle.FromRadians(Math.Atan2(Down, Horizontal));
 
     /// <summary>Yearly change of H, nT.</summary>
     public double HorizontalRate => ((North * NorthRate) + (East * EastRate)) / Horizontal;
@@ -32,10 +32,10 @@ public readonly record struct MagneticField(
     public double TotalRate => ((North * NorthRate) + (East * EastRate) + (Down * DownRate)) / Total;
 
     /// <summary>Yearly change of the declination.</summary>
-    public Angle DeclinationRate => new(((North * EastRate) - (East * NorthRate)) / (Horizontal * Horizontal));
+    public Angle DeclinationRate => Angle.FromRadians(((North * EastRate) - (East * NorthRate)) / (Horizontal * Horizontal));
 
     /// <summary>Yearly change of the inclination.</summary>
-    public Angle InclinationRate => new(((Horizontal * DownRate) - (Down * HorizontalRate)) / (Total * Total));
+    public Angle InclinationRate => Angle.FromRadians(((Horizontal * DownRate) - (Down * HorizontalRate)) / (Total * Total));
 
     /// <summary>
     /// One standard deviation of the declination: √(0.26² + (5417 nT / H)²)°, the error model that comes with the World Magnetic Model 2025. Iron nearby, power

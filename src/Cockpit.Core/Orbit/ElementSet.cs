@@ -72,7 +72,7 @@ public sealed record ElementSet
     private const int ExtendedTheory = 4;
 
     /// <summary>Why these numbers cannot be elements of SGP4; null when they can.</summary>
-    public ElementFault? Fault() =>
+    public ElementError? Validate() =>
         Outside(ElementField.MeanMotion, "mean motion", MeanMotionRevPerDay, 1e-8, 100.0, "rev/day")
         ?? Outside(ElementField.Eccentricity, "eccentricity", Eccentricity, 0.0, 1.0, "", exclusiveHigh: true)
         ?? Outside(ElementField.Inclination, "inclination", Inclination.Degrees, 0.0, 180.0, "degrees")
@@ -82,10 +82,10 @@ public sealed record ElementSet
         ?? Outside(ElementField.BStar, "drag term B*", BStar, -10.0, 10.0, "1/earth radii")
         ?? Outside(ElementField.CatalogNumber, "catalogue number", CatalogNumber, 0, 999_999_999, "")
         ?? (EphemerisType == ExtendedTheory
-            ? new ElementFault(ElementField.EphemerisType, "ephemeris type is 4, a theory other than SGP4; expected 0")
+            ? new ElementError(ElementField.EphemerisType, "ephemeris type is 4, a theory other than SGP4; expected 0")
             : null);
 
-    private static ElementFault? Outside(
+    private static ElementError? Outside(
         ElementField which, string field, double value, double low, double high, string unit, bool exclusiveHigh = false)
     {
         bool good = value >= low && (exclusiveHigh ? value < high : value <= high);
@@ -95,6 +95,6 @@ public sealed record ElementSet
         }
 
         string text = string.Create(CultureInfo.InvariantCulture, $"{field} is {value}, expected {low} to {(exclusiveHigh ? "below " : "")}{high} {unit}");
-        return new ElementFault(which, text.TrimEnd());
+        return new ElementError(which, text.TrimEnd());
     }
 }

@@ -20,13 +20,13 @@ public sealed class Sgp4
     private readonly DeepSpace? _deep;
 
     /// <summary>Sets up the propagation of one element set.</summary>
-    /// <exception cref="ArgumentException">The elements are refused; ask <see cref="Refusal"/> first.</exception>
+    /// <exception cref="ArgumentException">The elements are refused; ask <see cref="Validate"/> first.</exception>
     public Sgp4(ElementSet elements)
     {
         ArgumentNullException.ThrowIfNull(elements);
-        if (Refusal(elements) is { } refusal)
+        if (Validate(elements) is { } error)
         {
-            throw new ArgumentException(refusal, nameof(elements));
+            throw new ArgumentException(error, nameof(elements));
         }
 
         Elements = elements;
@@ -50,10 +50,10 @@ public sealed class Sgp4
     public const double MostMinutes = 1e10;
 
     /// <summary>Why an element set cannot be propagated, one sentence; null when it can.</summary>
-    public static string? Refusal(ElementSet elements)
+    public static string? Validate(ElementSet elements)
     {
         ArgumentNullException.ThrowIfNull(elements);
-        return elements.Fault() is { } fault ? $"{elements.Name}: {fault.Message}" : null;
+        return elements.Validate() is { } error ? $"{elements.Name}: {error.Message}" : null;
     }
 
     /// <summary>The state at a time counted from the epoch of the elements.</summary>

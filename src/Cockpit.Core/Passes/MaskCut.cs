@@ -53,7 +53,7 @@ internal sealed class MaskCut(SkyPath path, HorizonMask mask, double step)
 
     private bool IsClear(in PathPoint point) => point.Elevation > _highest;
 
-    private int SegmentOf(double azimuth) => mask.Segment(new Angle(azimuth).WrappedToTurn().Radians);
+    private int SegmentOf(double azimuth) => mask.Segment(Angle.FromRadians(azimuth).WrappedToTurn().Radians);
 
     private double Clearance(int segment, in PathPoint point) => point.Elevation - mask.Along(segment, point.Azimuth);
 

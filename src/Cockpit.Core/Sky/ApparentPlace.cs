@@ -56,8 +56,8 @@ public readonly record struct ApparentPlace(Angle RightAscension, Angle Declinat
         double towards = longitude.Cos() * latitude.Cos();
         Angle equation = nutation.InLongitude * tilt.Cos();
         return new ApparentPlace(
-            new Angle(Math.Atan2(east, towards)).WrappedToTurn(),
-            new Angle(Math.Asin(sine)),
+            Angle.FromRadians(Math.Atan2(east, towards)).WrappedToTurn(),
+            Angle.FromRadians(Math.Asin(sine)),
             distance,
             (SiderealTime.Greenwich(utc) + equation).WrappedToTurn());
     }
@@ -65,7 +65,7 @@ public readonly record struct ApparentPlace(Angle RightAscension, Angle Declinat
     private static (Angle Longitude, Angle Latitude, double DistanceKm) Sun(double centuries)
     {
         var earth = EarthOrbit.At(centuries);
-        Angle longitude = earth.Longitude + new Angle(Math.PI) - (AberrationAtOneAu / earth.DistanceAu);
+        Angle longitude = earth.Longitude + Angle.FromRadians(Math.PI) - (AberrationAtOneAu / earth.DistanceAu);
         return (longitude, -earth.Latitude, earth.DistanceAu * AstronomicalUnitKm);
     }
 

@@ -42,7 +42,7 @@ public sealed record Bearings(Site Site, DateTimeOffset Utc, MagneticField Field
 
     /// <summary>True azimuth to which an upright stick throws its shadow; null when the sun is too low or too high for one.</summary>
     public Angle? Shadow => Sun.Elevation > LowestForShadow && Sun.Elevation < HighestForShadow
-        ? (Sun.Azimuth + new Angle(Math.PI)).WrappedToTurn()
+        ? (Sun.Azimuth + Angle.FromRadians(Math.PI)).WrappedToTurn()
         : null;
 
     /// <summary>Length of that shadow over the length of the stick; null when there is none.</summary>

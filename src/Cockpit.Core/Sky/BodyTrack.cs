@@ -31,6 +31,6 @@ public sealed class BodyTrack(SkyBody body, Site site) : ITrack
         EnuState seen = _frame.ToEnu(new EcefState(
             now.X, now.Y, now.Z, Rate(before.X, after.X), Rate(before.Y, after.Y), Rate(before.Z, after.Z)));
         return new LookAngles(
-            new Angle(seen.AzimuthRadians).WrappedToTurn(), new Angle(seen.ElevationRadians), seen.RangeKm, seen.RangeRateKmPerSec);
+            Angle.FromRadians(seen.AzimuthRadians).WrappedToTurn(), Angle.FromRadians(seen.ElevationRadians), seen.RangeKm, seen.RangeRateKmPerSec);
     }
 }

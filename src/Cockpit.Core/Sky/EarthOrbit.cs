@@ -20,7 +20,7 @@ public readonly record struct EarthOrbit(Angle Longitude, Angle Latitude, double
         double latitude = Sum(EarthOrbitTerms.Latitude0, t) + (t * Sum(EarthOrbitTerms.Latitude1, t));
         double radius = Sum(EarthOrbitTerms.Radius0, t) + (t * (Sum(EarthOrbitTerms.Radius1, t)
             + (t * (Sum(EarthOrbitTerms.Radius2, t) + (t * (Sum(EarthOrbitTerms.Radius3, t) + (t * Sum(EarthOrbitTerms.Radius4, t))))))));
-        return new EarthOrbit(new Angle(longitude).WrappedToTurn(), new Angle(latitude), radius);
+        return new EarthOrbit(Angle.FromRadians(longitude).WrappedToTurn(), Angle.FromRadians(latitude), radius);
     }
 
     private static double Sum(ReadOnlySpan<double> terms, double millennia)

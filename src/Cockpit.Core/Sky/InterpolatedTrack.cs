@@ -79,8 +79,8 @@ public sealed class InterpolatedTrack(ITrack track) : ITrack
         {
             double level = Math.Sqrt((East * East) + (North * North));
             return new LookAngles(
-                new Angle(Math.Atan2(East, North)).WrappedToTurn(),
-                new Angle(Math.Atan2(Up, level)),
+                Angle.FromRadians(Math.Atan2(East, North)).WrappedToTurn(),
+                Angle.FromRadians(Math.Atan2(Up, level)),
                 Math.Sqrt((level * level) + (Up * Up)),
                 RangeRate);
         }

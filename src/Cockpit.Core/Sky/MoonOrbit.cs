@@ -54,7 +54,7 @@ public readonly record struct MoonOrbit(Angle Longitude, Angle Latitude, double 
         }
 
         return new MoonOrbit(
-            (new Angle(mean) + Angle.FromDegrees(longitude * 1e-6)).WrappedToTurn(),
+            (Angle.FromRadians(mean) + Angle.FromDegrees(longitude * 1e-6)).WrappedToTurn(),
             Angle.FromDegrees(latitude * 1e-6),
             MeanDistanceKm + (distance * 1e-3));
     }

@@ -61,8 +61,8 @@ public sealed class SatelliteTrack : ITrack
         bool overhead = state.GroundKm < 1e-9 * state.RangeKm;
         double acceleration = (after.RangeRateKmPerSec - before.RangeRateKmPerSec) / (120.0 * AccelerationStepMinutes);
         return new LookRates(
-            overhead ? null : new Angle(state.AzimuthRate),
-            overhead ? null : new Angle(state.ElevationRate),
+            overhead ? null : Angle.FromRadians(state.AzimuthRate),
+            overhead ? null : Angle.FromRadians(state.ElevationRate),
             acceleration);
     }
 
@@ -105,8 +105,8 @@ public sealed class SatelliteTrack : ITrack
     internal StationFrame Frame { get; }
 
     internal static LookAngles LookAnglesOf(in EnuState state) => new(
-        new Angle(state.AzimuthRadians).WrappedToTurn(),
-        new Angle(state.ElevationRadians),
+        Angle.FromRadians(state.AzimuthRadians).WrappedToTurn(),
+        Angle.FromRadians(state.ElevationRadians),
         state.RangeKm,
         state.RangeRateKmPerSec);
 }

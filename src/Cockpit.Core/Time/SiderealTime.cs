@@ -24,6 +24,6 @@ public static class SiderealTime
 
         // The formula's 876600 h a century is one turn a day of UT1. Whole days are whole turns and drop out.
         double turns = ((days - 0.5) - Math.Floor(days - 0.5)) + ut1.Fraction + (seconds / SecondsPerDay);
-        return new Angle((turns - Math.Floor(turns)) * Math.Tau).WrappedToTurn();
+        return Angle.FromRadians((turns - Math.Floor(turns)) * Math.Tau).WrappedToTurn();
     }
 }

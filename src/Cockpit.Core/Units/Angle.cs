@@ -1,10 +1,15 @@
 namespace Cockpit.Core.Units;
 
 /// <summary>A plane angle, kept in radians. Nothing wraps unless a method says so.</summary>
-/// <param name="Radians">The angle, radians, any finite value.</param>
-public readonly record struct Angle(double Radians) : IComparable<Angle>
+/// <remarks>Made by a factory that names its unit, so that a bare number never becomes an angle of the other one.</remarks>
+public readonly record struct Angle : IComparable<Angle>
 {
     private const double DegreesPerRadian = 180.0 / Math.PI;
+
+    private Angle(double radians) => Radians = radians;
+
+    /// <summary>The angle, radians, any finite value.</summary>
+    public double Radians { get; }
 
     /// <summary>No angle at all.</summary>
     public static Angle Zero => default;

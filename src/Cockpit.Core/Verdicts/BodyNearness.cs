@@ -43,7 +43,7 @@ internal sealed class BodyDuringPass
     }
 
     /// <summary>Elevation at a place on the earth at a moment; parallax in, no refraction.</summary>
-    public Angle ElevationAt(Site site, DateTimeOffset utc) => new(Seen(new StationFrame(site), utc).ElevationRadians);
+    public Angle ElevationAt(Site site, DateTimeOffset utc) => Angle.FromRadians(Seen(new StationFrame(site), utc).ElevationRadians);
 
     /// <summary>Closest approach to the samples of a pass; null when the body is down whenever they are near.</summary>
     /// <param name="station">Where one looks from.</param>
@@ -55,7 +55,7 @@ internal sealed class BodyDuringPass
         int coarse = Best(samples, first, last, 0, samples.Count, CoarseStep);
         int best = coarse < 0 ? -1 : Best(samples, first, last, Math.Max(0, coarse - CoarseStep), Math.Min(samples.Count, coarse + CoarseStep + 1), 1);
         return best < 0 ? null
-            : new BodyNearness(new Angle(Math.Acos(Math.Clamp(Closeness(samples, first, last, best), -1.0, 1.0))), samples.UtcOf(best));
+            : new BodyNearness(Angle.FromRadians(Math.Acos(Math.Clamp(Closeness(samples, first, last, best), -1.0, 1.0))), samples.UtcOf(best));
     }
 
     private int Best(PassSamples samples, in EnuState first, in EnuState last, int from, int to, int step)

@@ -96,7 +96,7 @@ internal sealed class SmoothTrack : ITrack
         double flat = Math.Sqrt((east.Value * east.Value) + (north.Value * north.Value));
         double range = Math.Sqrt((flat * flat) + (up.Value * up.Value));
         double rate = ((east.Value * east.Slope) + (north.Value * north.Slope) + (up.Value * up.Slope)) / (range * _stepSeconds);
-        return new LookAngles(new Angle(Math.Atan2(east.Value, north.Value)).WrappedToTurn(), new Angle(Math.Atan2(up.Value, flat)), range, rate);
+        return new LookAngles(Angle.FromRadians(Math.Atan2(east.Value, north.Value)).WrappedToTurn(), Angle.FromRadians(Math.Atan2(up.Value, flat)), range, rate);
     }
 
     private readonly record struct Curved(double Value, double Slope);

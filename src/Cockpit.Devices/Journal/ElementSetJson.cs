@@ -19,7 +19,7 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
         }
 
         ElementSet read = ReadMembers(ref reader);
-        return read.Fault() is { } fault ? throw new JsonException(fault.Message) : read;
+        return read.Validate() is { } error ? throw new JsonException(error.Message) : read;
     }
 
     public override void Write(Utf8JsonWriter writer, ElementSet value, JsonSerializerOptions options)
@@ -67,11 +67,11 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
             CatalogNumber = 0,
             Epoch = default,
             MeanMotionRevPerDay = double.NaN,
-            Inclination = new Angle(double.NaN),
-            RightAscension = new Angle(double.NaN),
+            Inclination = Angle.FromRadians(double.NaN),
+            RightAscension = Angle.FromRadians(double.NaN),
             Eccentricity = double.NaN,
-            ArgumentOfPerigee = new Angle(double.NaN),
-            MeanAnomaly = new Angle(double.NaN),
+            ArgumentOfPerigee = Angle.FromRadians(double.NaN),
+            MeanAnomaly = Angle.FromRadians(double.NaN),
         };
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
@@ -103,11 +103,11 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
             case "mean_motion_dot_rev_per_day2": return set with { MeanMotionDotRevPerDay2 = reader.GetDouble() };
             case "mean_motion_ddot_rev_per_day3": return set with { MeanMotionDdotRevPerDay3 = reader.GetDouble() };
             case "b_star": return set with { BStar = reader.GetDouble() };
-            case "inclination_rad": return set with { Inclination = new Angle(reader.GetDouble()) };
-            case "right_ascension_rad": return set with { RightAscension = new Angle(reader.GetDouble()) };
+            case "inclination_rad": return set with { Inclination = Angle.FromRadians(reader.GetDouble()) };
+            case "right_ascension_rad": return set with { RightAscension = Angle.FromRadians(reader.GetDouble()) };
             case "eccentricity": return set with { Eccentricity = reader.GetDouble() };
-            case "argument_of_perigee_rad": return set with { ArgumentOfPerigee = new Angle(reader.GetDouble()) };
-            case "mean_anomaly_rad": return set with { MeanAnomaly = new Angle(reader.GetDouble()) };
+            case "argument_of_perigee_rad": return set with { ArgumentOfPerigee = Angle.FromRadians(reader.GetDouble()) };
+            case "mean_anomaly_rad": return set with { MeanAnomaly = Angle.FromRadians(reader.GetDouble()) };
             case "ephemeris_type": return set with { EphemerisType = reader.GetInt32() };
             case "element_set_number": return set with { ElementSetNumber = reader.GetInt32() };
             case "revolution_number": return set with { RevolutionNumber = reader.GetInt32() };

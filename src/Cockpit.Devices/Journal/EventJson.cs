@@ -44,7 +44,7 @@ internal static class EventJson
             Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
             TypeInfoResolver = JournalJson.Default.WithAddedModifier(PutUnitsInNames),
         };
-        options.Converters.Add(new NumberConverter<Angle>(angle => angle.Radians, radians => new Angle(radians)));
+        options.Converters.Add(new NumberConverter<Angle>(angle => angle.Radians, radians => Angle.FromRadians(radians)));
         options.Converters.Add(new NumberConverter<Decibels>(ratio => ratio.Value, value => new Decibels(value)));
         options.Converters.Add(new NumberConverter<Dbm>(power => power.Value, value => new Dbm(value)));
         options.Converters.Add(new NumberConverter<Frequency>(frequency => frequency.Hertz, hertz => new Frequency(hertz)));

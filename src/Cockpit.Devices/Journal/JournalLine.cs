@@ -74,7 +74,7 @@ internal static class JournalLine
         }
 
         string text = Encoding.UTF8.GetString(json);
-        if (OutsideText.FirstHarmful(text) < 0)
+        if (TextFilter.FirstHarmful(text) < 0)
         {
             return json;
         }
@@ -82,7 +82,7 @@ internal static class JournalLine
         StringBuilder escaped = new(text.Length + 64);
         foreach (Rune rune in text.EnumerateRunes())
         {
-            if (!OutsideText.IsHarmful(rune))
+            if (!TextFilter.IsHarmful(rune))
             {
                 escaped.Append(rune);
                 continue;

@@ -9,7 +9,7 @@ namespace Cockpit.Devices.Journal;
 public sealed record JournalNote(long Line, JournalNoteKind Kind, string Text)
 {
     /// <inheritdoc/>
-    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"line {Line}: {OutsideText.Clean(Text)}");
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"line {Line}: {TextFilter.Clean(Text)}");
 }
 
 /// <summary>What a reader can find in a journal.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Cockpit.Core.Formats;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 
@@ -132,7 +133,7 @@ public sealed class JournalPump : IDisposable
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or NotSupportedException)
         {
-            return outcome with { Trouble = $"{outcome.Trouble}; nor could it be put elsewhere: {DiskWords.Of(failure)}" };
+            return outcome with { Trouble = $"{outcome.Trouble}; nor could it be put elsewhere: {FileWords.Of(failure)}" };
         }
     }
 
@@ -143,7 +144,7 @@ public sealed class JournalPump : IDisposable
     internal void Failed(Exception failure)
     {
         _store.Close();
-        _reason = DiskWords.Of(failure);
+        _reason = FileWords.Of(failure);
         Tell($"{_store.Path} cannot be written: {_reason}; tried again every second");
     }
 

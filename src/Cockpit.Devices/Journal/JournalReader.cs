@@ -57,7 +57,7 @@ public sealed class JournalReader : IDisposable
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            return new ParseError(path, 0, 0, $"the session cannot be read ({DiskWords.Of(failure)})");
+            return new ParseError(path, 0, 0, $"the session cannot be read ({FileWords.Of(failure)})");
         }
     }
 

@@ -11,7 +11,7 @@ namespace Cockpit.Devices.Journal;
 internal sealed class JournalStore(IJournalFile file) : IDisposable
 {
     private readonly ArrayBufferWriter<byte> _unsafe = new(4096);
-    private readonly HeldText _held = new();
+    private readonly JournalCopy _held = new();
     private long _safeLength;
     private long _reached;
     private int _written;

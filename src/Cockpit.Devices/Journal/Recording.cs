@@ -61,7 +61,7 @@ public sealed record Recording(JournalHeader? Header, ImmutableArray<Envelope> E
         }
         catch (IOException failure)
         {
-            return new ParseError(path, 0, 0, $"the session cannot be read ({DiskWords.Of(failure)})");
+            return new ParseError(path, 0, 0, $"the session cannot be read ({FileWords.Of(failure)})");
         }
 
         ImmutableArray<Envelope> envelopes = order.Ordered();

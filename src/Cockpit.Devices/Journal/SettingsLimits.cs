@@ -38,7 +38,7 @@ internal sealed class SettingsLimits
         {
             DishDiameterMetres = Number("dish_diameter_metres", read.DishDiameterMetres, 0.1, 20, usual.DishDiameterMetres),
             Downlink = new Frequency(Number("downlink_hz", read.Downlink.Hertz, 1, 1e12, usual.Downlink.Hertz)),
-            MinimumElevation = new Angle(Number("minimum_elevation_rad", read.MinimumElevation.Radians, -1.57, 1.57, usual.MinimumElevation.Radians)),
+            MinimumElevation = Angle.FromRadians(Number("minimum_elevation_rad", read.MinimumElevation.Radians, -1.57, 1.57, usual.MinimumElevation.Radians)),
             AllowedLoss = new Decibels(Number("allowed_loss_db", read.AllowedLoss.Value, 0.01, 12, usual.AllowedLoss.Value)),
             CueLead = TimeSpan.FromSeconds(Number("cue_lead_s", read.CueLead.TotalSeconds, 0, 60, usual.CueLead.TotalSeconds)),
             Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),

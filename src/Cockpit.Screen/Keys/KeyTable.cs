@@ -23,8 +23,8 @@ public enum KeyScope
 /// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
 /// <param name="Help">A few words for the help and the documentation, at most 22 characters.</param>
 /// <param name="Scope">Where it holds.</param>
-/// <param name="Command">What it asks for.</param>
-public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string Hint, string Help, KeyScope Scope, ScreenCommand Command);
+/// <param name="Action">What it asks for.</param>
+public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string Hint, string Help, KeyScope Scope, KeyAction Action);
 
 /// <summary>The one table of keys; help, hints and documentation come from it.</summary>
 public static class KeyTable
@@ -51,10 +51,10 @@ public static class KeyTable
         Played(["PageDown"], "PgDn", "", "on 60 s", PlayerVerb.Jump, 60),
         Played(["Home"], "Home", "", "to the start", PlayerVerb.ToStart, 0),
         Played(["End"], "End", "", "to the end", PlayerVerb.ToEnd, 0),
-        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new ViewCommand(ViewVerb.Help)),
-        new(["Q"], "Q", "quit", "leave (twice in pass)", KeyScope.Always, new QuitCommand(AtOnce: false)),
-        new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewCommand(ViewVerb.NextTheme)),
-        new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitCommand(AtOnce: true)),
+        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
+        new(["Q"], "Q", "quit", "leave (twice in pass)", KeyScope.Always, new QuitAction(AtOnce: false)),
+        new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewAction(ViewVerb.NextTheme)),
+        new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitAction(AtOnce: true)),
     ];
 
     /// <summary>The meanings that hold in a replay, or in a pass that happens now.</summary>
@@ -98,8 +98,8 @@ public static class KeyTable
     }
 
     private static KeyEntry Said(ImmutableArray<string> keys, string shown, string hint, string help, OperatorKey key) =>
-        new(keys, shown, hint, help, KeyScope.Pass, new OperatorCommand(key));
+        new(keys, shown, hint, help, KeyScope.Pass, new OperatorAction(key));
 
     private static KeyEntry Played(ImmutableArray<string> keys, string shown, string hint, string help, PlayerVerb verb, int seconds) =>
-        new(keys, shown, hint, help, KeyScope.Replay, new PlayerCommand(verb, TimeSpan.FromSeconds(seconds)));
+        new(keys, shown, hint, help, KeyScope.Replay, new PlayerAction(verb, TimeSpan.FromSeconds(seconds)));
 }

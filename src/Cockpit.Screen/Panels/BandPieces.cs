@@ -13,51 +13,51 @@ namespace Cockpit.Screen.Panels;
 /// <param name="Slot">Letters that its place is kept for, so that the pieces after it do not move.</param>
 internal readonly record struct BandPiece(string Big, string Words, string Slot);
 
-/// <summary>The command cut into the pieces of the band: word, sideways, upwards, seconds.</summary>
+/// <summary>The banner in pieces that are painted one beside the other: word, sideways, upwards, seconds.</summary>
 internal static class BandPieces
 {
     private const string WordSlot = "NEXT";
     private const string MoveSlot = "▲10";
 
-    public static ImmutableArray<BandPiece> Of(Command command, Snapshot now, Command then) => now.Aim.Word switch
+    public static ImmutableArray<BandPiece> Of(Banner banner, Snapshot now, Banner then) => now.Aim.Word switch
     {
         AimWord.Point => Point(now),
-        AimWord.Search => [Word(command, "sweep slowly, press P at the best"), Level(now)],
-        AimWord.Peak => [Word(command, "small moves, press P at the best"), Level(now)],
-        AimWord.Done => [Word(command, "the pass is over")],
-        _ => Moves(command, then),
+        AimWord.Search => [Word(banner, "sweep slowly, press P at the best"), Level(now)],
+        AimWord.Peak => [Word(banner, "small moves, press P at the best"), Level(now)],
+        AimWord.Done => [Word(banner, "the pass is over")],
+        _ => Moves(banner, then),
     };
 
     /// <summary>The same in a few short lines.</summary>
-    public static ImmutableArray<string> Caption(Command command, Snapshot now, Command then) => now.Aim.Word switch
+    public static ImmutableArray<string> Caption(Banner banner, Snapshot now, Banner then) => now.Aim.Word switch
     {
         AimWord.Point => [.. Point(now).SelectMany(piece => piece.Words.Split(", ")).Where(line => line.Length > 0)],
         AimWord.Search => ["sweep slowly", "at the best: P", Level(now).Words],
         AimWord.Peak => ["small moves", "at the best: P", Level(now).Words],
-        AimWord.Done => [command.Word, "the pass is over"],
-        AimWord.Hold => then.Side is null && then.Lift is null ? [command.Word] : ["HOLD, then", .. Lines(then)],
-        _ => [Words(command), .. Lines(command)],
+        AimWord.Done => [banner.Word, "the pass is over"],
+        AimWord.Hold => then.Side is null && then.Lift is null ? [banner.Word] : ["HOLD, then", .. Lines(then)],
+        _ => [Words(banner), .. Lines(banner)],
     };
 
-    private static string Words(Command command) => command is { Role: Role.Next, Seconds: { } s }
-        ? string.Create(CultureInfo.InvariantCulture, $"{command.Word} in {s} s")
-        : command.Word;
+    private static string Words(Banner banner) => banner is { Role: Role.Next, Seconds: { } s }
+        ? string.Create(CultureInfo.InvariantCulture, $"{banner.Word} in {s} s")
+        : banner.Word;
 
-    private static BandPiece Word(Command command, string words) => new(command.Word, words, WordSlot);
+    private static BandPiece Word(Banner banner, string words) => new(banner.Word, words, WordSlot);
 
-    private static ImmutableArray<BandPiece> Moves(Command command, Command then)
+    private static ImmutableArray<BandPiece> Moves(Banner banner, Banner then)
     {
         var pieces = ImmutableArray.CreateBuilder<BandPiece>(4);
-        pieces.Add(Word(command, Words(command)));
-        if (command.Role != Role.Hold)
+        pieces.Add(Word(banner, Words(banner)));
+        if (banner.Role != Role.Hold)
         {
-            pieces.Add(Move(command.Side, command.SideArrow));
-            pieces.Add(Move(command.Lift, command.LiftArrow));
+            pieces.Add(Move(banner.Side, banner.SideArrow));
+            pieces.Add(Move(banner.Lift, banner.LiftArrow));
         }
 
-        if (command.Seconds is { } s and < 100)
+        if (banner.Seconds is { } s and < 100)
         {
-            pieces.Add(new BandPiece(string.Create(CultureInfo.InvariantCulture, $"{s}s"), command.Role == Role.Hold ? string.Join(' ', ["until the next nudge:", .. Lines(then)]) : "to go", "10s"));
+            pieces.Add(new BandPiece(string.Create(CultureInfo.InvariantCulture, $"{s}s"), banner.Role == Role.Hold ? string.Join(' ', ["until the next nudge:", .. Lines(then)]) : "to go", "10s"));
         }
 
         return pieces.ToImmutable();
@@ -98,16 +98,16 @@ internal static class BandPieces
         ];
     }
 
-    private static IEnumerable<string> Lines(Command command)
+    private static IEnumerable<string> Lines(Banner banner)
     {
-        if (command.Side is not null)
+        if (banner.Side is not null)
         {
-            yield return $"{command.SideArrow} {command.Side}";
+            yield return $"{banner.SideArrow} {banner.Side}";
         }
 
-        if (command.Lift is not null)
+        if (banner.Lift is not null)
         {
-            yield return $"{command.LiftArrow} {command.Lift}";
+            yield return $"{banner.LiftArrow} {banner.Lift}";
         }
     }
 

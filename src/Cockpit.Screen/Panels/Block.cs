@@ -5,7 +5,7 @@ using Cockpit.Screen.Themes;
 namespace Cockpit.Screen.Panels;
 
 /// <summary>A piece of text with one meaning.</summary>
-/// <param name="Text">The text; it falls into cells of one or two columns as <see cref="CellText"/> reads it.</param>
+/// <param name="Text">The text; it falls into cells of one or two columns as <see cref="CellColumns"/> reads it.</param>
 /// <param name="Role">What it means.</param>
 public readonly record struct Run(string Text, Role Role);
 
@@ -55,7 +55,7 @@ public sealed record Block(int Width, ImmutableArray<ImmutableArray<Run>> Lines)
         {
             foreach (Run run in line)
             {
-                map.Append(letter(run.Role), CellText.Width(run.Text));
+                map.Append(letter(run.Role), CellColumns.Width(run.Text));
             }
 
             map.Append('\n');

@@ -45,7 +45,7 @@ internal sealed class Canvas
     public void Text(int column, int row, string text, Role role)
     {
         ReadOnlySpan<char> rest = text;
-        while (CellText.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
+        while (CellColumns.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
         {
             if (width == 2)
             {
@@ -61,7 +61,7 @@ internal sealed class Canvas
     }
 
     /// <summary>Writes text that ends at a column (not included).</summary>
-    public void TextBefore(int end, int row, string text, Role role) => Text(end - CellText.Width(text), row, text, role);
+    public void TextBefore(int end, int row, string text, Role role) => Text(end - CellColumns.Width(text), row, text, role);
 
     /// <summary>Writes one character of one column.</summary>
     public void Glyph(int column, int row, char glyph, Role role)
@@ -140,7 +140,7 @@ internal sealed class Canvas
             foreach (Run run in block.Lines[line])
             {
                 Text(at, row + line, run.Text, run.Role);
-                at += CellText.Width(run.Text);
+                at += CellColumns.Width(run.Text);
             }
         }
     }
@@ -227,7 +227,7 @@ internal sealed class Canvas
         for (int i = 0; i < count; i++)
         {
             plain[i] = Shown(from + i);
-            allPlain &= CellText.IsPlain(plain[i]);
+            allPlain &= CellColumns.IsPlain(plain[i]);
         }
 
         return allPlain ? new string(plain) : TextOf(plain, from);
@@ -248,9 +248,9 @@ internal sealed class Canvas
 
         // Two cells that were apart may read as one where they meet; columns count more than letters.
         string joined = text.ToString();
-        return CellText.Width(joined) == glyphs.Length
+        return CellColumns.Width(joined) == glyphs.Length
             ? joined
-            : string.Concat(glyphs.ToString().Select(glyph => CellText.IsPlain(glyph) ? glyph : '\uFFFD'));
+            : string.Concat(glyphs.ToString().Select(glyph => CellColumns.IsPlain(glyph) ? glyph : '\uFFFD'));
     }
 
     private char Shown(int at) => _dots[at] != 0 ? (char)(0x2800 + _dots[at]) : _glyphs[at] == '\0' ? ' ' : _glyphs[at];

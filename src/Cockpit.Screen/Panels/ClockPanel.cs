@@ -23,12 +23,12 @@ internal static class ClockPanel
         if (kind.Length > 0)
         {
             canvas.TextBefore(end, 0, kind, Role.Strong);
-            end -= CellText.Width(kind) + 2;
+            end -= CellColumns.Width(kind) + 2;
         }
 
         canvas.TextBefore(end, 0, highest, Role.Dim);
         end -= highest.Length;
-        int room = Math.Min(end - 44, CellText.Width(satellite));
+        int room = Math.Min(end - 44, CellColumns.Width(satellite));
         if (room > 0)
         {
             canvas.TextBefore(end, 0, Figures.Fit(satellite, room), Role.Plain);

@@ -49,5 +49,5 @@ internal static class Figures
 
     /// <summary>Text cut or filled to some columns; a cut shows.</summary>
     public static string Fit(string text, int width) =>
-        CellText.Width(text) <= width || width <= 1 ? CellText.Cut(text, Math.Max(width, 0)) : CellText.Cut(text, width - 1) + "…";
+        CellColumns.Width(text) <= width || width <= 1 ? CellColumns.Cut(text, Math.Max(width, 0)) : CellColumns.Cut(text, width - 1) + "…";
 }

@@ -32,7 +32,7 @@ internal static class KeysPanel
     }
 
     /// <summary>The way to everything else, and the way out.</summary>
-    private static bool IsAlwaysShown(KeyEntry entry) => entry.Command is QuitCommand or ViewCommand { Verb: ViewVerb.Help };
+    private static bool IsAlwaysShown(KeyEntry entry) => entry.Action is QuitAction or ViewAction { Verb: ViewVerb.Help };
 
     private static int Width(KeyEntry entry) => entry.Shown.Length + 1 + entry.Hint.Length;
 

@@ -4,7 +4,7 @@ namespace Cockpit.Screen.Panels;
 internal readonly record struct Place(int Column, int Row, int Width, int Height);
 
 /// <summary>Where the panels stand at a size.</summary>
-internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Keys)
+internal sealed record Layout(Place Banner, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Keys)
 {
     private const int LargeWidth = 110;
     private const int LargeHeight = 34;
@@ -16,7 +16,7 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
     public static Layout For(int width, int height)
     {
         bool large = width >= LargeWidth && height >= LargeHeight;
-        int band = large ? CommandPanel.LargeRows : CommandPanel.SmallRows;
+        int band = large ? BannerPanel.LargeRows : BannerPanel.SmallRows;
         int gap = large ? 1 : 0;
         int level = large ? Math.Clamp(4 + ((height - 34) / 3), 5, 10) : Math.Clamp(4 + ((height - 24) / 4), 4, 8);
         int room = height - band - 2 - level - 2 - (2 * gap);
@@ -28,7 +28,7 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
         level += room - plotHeight;
 
         int row = band;
-        Place command = new(0, 0, width, band);
+        Place banner = new(0, 0, width, band);
         Place clock = new(0, row, width, 1);
         Place hold = new(0, row + 1, width, 1);
         row += 2 + gap;
@@ -37,6 +37,6 @@ internal sealed record Layout(Place Command, Place Clock, Place Hold, Place Purs
         int column = (2 * plotWidth) + (large ? 2 : 1);
         Place readings = new(column, row, width - column, plotHeight);
         row += plotHeight + gap;
-        return new Layout(command, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));
+        return new Layout(banner, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));
     }
 }

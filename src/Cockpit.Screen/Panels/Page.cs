@@ -16,7 +16,7 @@ internal sealed record PageInput(Snapshot? Snapshot, PlayerNow? Player, bool Rep
 /// <param name="Move">The move as it is shown.</param>
 internal sealed record PageMemory(ShownMove? Move)
 {
-    public static PageMemory Blank { get; } = new(Move: null);
+    public static PageMemory Empty { get; } = new(Move: null);
 }
 
 /// <summary>A page and what belongs to it.</summary>
@@ -58,7 +58,7 @@ internal sealed class Page
 
     private void Fill(PageInput input, Snapshot now, ShownMove? move, Layout at)
     {
-        Put("command", at.Command, place => CommandPanel.Of(now, move, place.Width, place.Height));
+        Put("banner", at.Banner, place => BannerPanel.Of(now, move, place.Width, place.Height));
         Put("clock", at.Clock, place => ClockPanel.Of(now, input.Player, input.Replay, place.Width));
         Put("next hold", at.Hold, place => HoldPanel.Of(now, place.Width));
         Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));

@@ -1,6 +1,6 @@
 namespace Cockpit.Screen.Themes;
 
-/// <summary>What a piece of the screen means; a theme gives it ink, the panel gives it a glyph of its own.</summary>
+/// <summary>What a piece of the screen means; a theme gives it style, the panel gives it a glyph of its own.</summary>
 public enum Role
 {
     /// <summary>Plain text.</summary>

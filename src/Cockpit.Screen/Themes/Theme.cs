@@ -69,7 +69,7 @@ public enum Sixteen
 /// <param name="Reverse">Text and ground exchanged.</param>
 /// <param name="Underline">Underlined.</param>
 /// <param name="Faint">Faint, where the terminal can.</param>
-public sealed record Ink(
+public sealed record RoleStyle(
     Rgb? Text = null,
     Rgb? Ground = null,
     Sixteen? Text16 = null,
@@ -79,12 +79,12 @@ public sealed record Ink(
     bool Underline = false,
     bool Faint = false);
 
-/// <summary>Inks for all roles.</summary>
+/// <summary>Styles for all roles.</summary>
 /// <param name="Name">Its name, one word.</param>
 /// <param name="Says">What it is for, one line.</param>
-/// <param name="Inks">An ink for each role, indexed by the role's number.</param>
-public sealed record Theme(string Name, string Says, ImmutableArray<Ink> Inks)
+/// <param name="Styles">A style for each role, indexed by the role's number.</param>
+public sealed record Theme(string Name, string Says, ImmutableArray<RoleStyle> Styles)
 {
-    /// <summary>The ink of a role.</summary>
-    public Ink this[Role role] => Inks[(int)role];
+    /// <summary>The style of a role.</summary>
+    public RoleStyle this[Role role] => Styles[(int)role];
 }

@@ -52,19 +52,19 @@ public static class ThemeFile
         }
 
         Rgb? ground = Colour(root, "ground", null);
-        Ink plain = roles["Plain"] is JsonObject first
-            ? InkOf(first, new Ink(Ground: ground, Ground16: Sixteenth(root, "ground16", null)))
+        RoleStyle plain = roles["Plain"] is JsonObject first
+            ? StyleOf(first, new RoleStyle(Ground: ground, Ground16: Sixteenth(root, "ground16", null)))
             : throw new FormatException("the role \"Plain\" is missing.");
-        Ink like = plain with { Bold = false, Reverse = false, Underline = false, Faint = false };
+        RoleStyle like = plain with { Bold = false, Reverse = false, Underline = false, Faint = false };
         foreach (string role in roles.Select(pair => pair.Key).Where(key => !Enum.TryParse<Role>(key, out _)))
         {
             throw new FormatException($"there is no role \"{role}\".");
         }
 
-        return new Theme(name, Word(root, "says") ?? "", [.. Enum.GetValues<Role>().Select(role => roles[role.ToString()] is JsonObject o ? InkOf(o, like) : plain)]);
+        return new Theme(name, Word(root, "says") ?? "", [.. Enum.GetValues<Role>().Select(role => roles[role.ToString()] is JsonObject o ? StyleOf(o, like) : plain)]);
     }
 
-    private static Ink InkOf(JsonObject o, Ink like)
+    private static RoleStyle StyleOf(JsonObject o, RoleStyle like)
     {
         string[] styles = (Word(o, "style") ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
         foreach (string style in styles.Where(style => style is not ("bold" or "reverse" or "underline" or "faint")))
@@ -72,7 +72,7 @@ public static class ThemeFile
             throw new FormatException($"\"{style}\" is no style; there are bold, reverse, underline, faint.");
         }
 
-        return new Ink(
+        return new RoleStyle(
             Colour(o, "text", like.Text),
             Colour(o, "ground", like.Ground),
             Sixteenth(o, "text16", o["text"] is null ? like.Text16 : null),

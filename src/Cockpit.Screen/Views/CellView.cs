@@ -36,8 +36,8 @@ internal abstract class CellView : View
     /// <param name="row">Its row.</param>
     /// <param name="text">One grapheme cluster.</param>
     /// <param name="width">Columns that it takes, 1 or 2.</param>
-    /// <param name="ink">How it is written.</param>
-    protected void Put(int column, int row, ReadOnlySpan<char> text, int width, Attribute ink)
+    /// <param name="style">How it is written.</param>
+    protected void Put(int column, int row, ReadOnlySpan<char> text, int width, Attribute style)
     {
         int x = _origin.X + column;
         int y = _origin.Y + row;
@@ -47,15 +47,15 @@ internal abstract class CellView : View
         }
 
         ref Cell old = ref _cells[y, x];
-        if (old.Attribute is { } was && was == ink && text.SequenceEqual(old.Grapheme))
+        if (old.Attribute is { } was && was == style && text.SequenceEqual(old.Grapheme))
         {
             return;
         }
 
-        if (CellsSent == 0 || _pen != ink)
+        if (CellsSent == 0 || _pen != style)
         {
-            SetAttribute(ink);
-            _pen = ink;
+            SetAttribute(style);
+            _pen = style;
         }
 
         if (row != _penRow || column != _penColumn)

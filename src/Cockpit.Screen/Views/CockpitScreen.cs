@@ -14,7 +14,7 @@ namespace Cockpit.Screen.Views;
 
 /// <summary>The one screen: shows snapshots, reports keys, leaves the terminal as it was.</summary>
 /// <remarks>
-/// Make it, give it a <see cref="Command"/> handler, call <see cref="Run"/> on the main thread. Show, ShowPlayer, Bell and Stop
+/// Make it, give it a <see cref="KeyPressed"/> handler, call <see cref="Run"/> on the main thread. Show, ShowPlayer, Bell and Stop
 /// may be called on any thread, before, during and after Run. Write nothing to the terminal while Run runs.
 /// </remarks>
 public sealed class CockpitScreen : IDisposable
@@ -23,10 +23,10 @@ public sealed class CockpitScreen : IDisposable
     private static readonly TimeSpan ClosePatience = TimeSpan.FromSeconds(2);
 
     private readonly ScreenOptions _options;
-    private readonly Stage _stage;
+    private readonly ScreenState _state;
     private readonly PageView _view = new();
     private IApplication? _app;
-    private ImmutableArray<Attribute> _inks;
+    private ImmutableArray<Attribute> _attributes;
     private Theme? _inked;
     private long _nextFrame;
     private int _bells;
@@ -39,13 +39,13 @@ public sealed class CockpitScreen : IDisposable
     public CockpitScreen(ScreenOptions options)
     {
         _options = options;
-        _stage = new Stage(options);
+        _state = new ScreenState(options);
         _view.Pressed = OnPressed;
         _view.Failed = NotPainted;
     }
 
     /// <summary>The operator asked for something; called on the thread of the screen, must return at once.</summary>
-    public Action<ScreenCommand>? Command { get; set; }
+    public Action<KeyAction>? KeyPressed { get; set; }
 
     /// <summary>A frame was sent to the terminal: the sequence number of its snapshot. Called on the thread of the screen.</summary>
     public Action<long>? Painted { get; set; }
@@ -53,8 +53,8 @@ public sealed class CockpitScreen : IDisposable
     /// <summary>A part of the screen failed and the rest goes on: one sentence, each once. Called on the thread of the screen.</summary>
     public Action<string>? Failed
     {
-        get => _stage.Failed;
-        set => _stage.Failed = value;
+        get => _state.Failed;
+        set => _state.Failed = value;
     }
 
     /// <summary>Run ended because the screen failed, not because anybody asked; the terminal is restored.</summary>
@@ -66,10 +66,10 @@ public sealed class CockpitScreen : IDisposable
         : "The screen needs a terminal, and neither input nor output is one; run it in a terminal window, without redirecting it.";
 
     /// <summary>Shows a snapshot in the next frame; the latest wins. Any thread.</summary>
-    public void Show(Snapshot snapshot) => _stage.Show(snapshot);
+    public void Show(Snapshot snapshot) => _state.Show(snapshot);
 
     /// <summary>Shows where the player of a replay is; null = no replay. Any thread.</summary>
-    public void ShowPlayer(PlayerNow? player) => _stage.ShowPlayer(player);
+    public void ShowPlayer(PlayerNow? player) => _state.ShowPlayer(player);
 
     /// <summary>Rings the terminal's bell, the fall-back of the sound. Any thread.</summary>
     public void Bell() => Interlocked.Increment(ref _bells);
@@ -199,20 +199,20 @@ public sealed class CockpitScreen : IDisposable
     {
         try
         {
-            if (_stage.Frame(app.Screen.Width, app.Screen.Height) is not { } page)
+            if (_state.Frame(app.Screen.Width, app.Screen.Height) is not { } page)
             {
                 return;
             }
 
-            if (_inked != _stage.Theme)
+            if (_inked != _state.Theme)
             {
-                _inked = _stage.Theme;
-                _inks = Inks.Of(_stage.Theme, Driver.Force16Colors);
+                _inked = _state.Theme;
+                _attributes = ThemeAttributes.Of(_state.Theme, Driver.Force16Colors);
             }
 
-            _view.Show(page, _inks);
+            _view.Show(page, _attributes);
             app.LayoutAndDraw(forceRedraw: false);
-            Painted?.Invoke(_stage.PaintedSequence);
+            Painted?.Invoke(_state.PaintedSequence);
         }
 #pragma warning disable CA1031 // A frame is worth less than the pass.
         catch (Exception failure)
@@ -223,19 +223,19 @@ public sealed class CockpitScreen : IDisposable
     }
 
     private void NotPainted(Exception failure) =>
-        _stage.Report($"A frame could not be painted: {failure.Message.ReplaceLineEndings(" ")}");
+        _state.Report($"A frame could not be painted: {failure.Message.ReplaceLineEndings(" ")}");
 
     private void OnPressed(string key)
     {
         _nextFrame = 0;
-        if (_stage.Press(key) is not { } command)
+        if (_state.Press(key) is not { } action)
         {
             return;
         }
 
         try
         {
-            Command?.Invoke(command);
+            KeyPressed?.Invoke(action);
         }
 #pragma warning disable CA1031 // Whatever a key sets off may fail; the screen and the pass go on.
         catch (Exception failure)
@@ -244,7 +244,7 @@ public sealed class CockpitScreen : IDisposable
             Failed?.Invoke($"A key could not be answered: {failure.Message.ReplaceLineEndings(" ")}");
         }
 
-        if (command is QuitCommand)
+        if (action is QuitAction)
         {
             Stop(0);
         }

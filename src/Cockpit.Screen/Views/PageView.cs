@@ -10,7 +10,7 @@ namespace Cockpit.Screen.Views;
 internal sealed class PageView : CellView
 {
     private Block _page = new(0, []);
-    private ImmutableArray<Attribute> _inks = [];
+    private ImmutableArray<Attribute> _attributes = [];
 
     public PageView()
     {
@@ -26,15 +26,15 @@ internal sealed class PageView : CellView
     public Action<Exception>? Failed { get; set; }
 
     /// <summary>Shows a page; only on the thread of the screen.</summary>
-    public void Show(Block page, ImmutableArray<Attribute> inks)
+    public void Show(Block page, ImmutableArray<Attribute> attributes)
     {
-        if (_inks == inks && _page.Equals(page))
+        if (_attributes == attributes && _page.Equals(page))
         {
             return;
         }
 
         _page = page;
-        _inks = inks;
+        _attributes = attributes;
         SetNeedsDraw();
     }
 
@@ -74,11 +74,11 @@ internal sealed class PageView : CellView
             int column = 0;
             foreach (Run run in _page.Lines[row])
             {
-                Attribute ink = _inks[(int)run.Role];
+                Attribute style = _attributes[(int)run.Role];
                 ReadOnlySpan<char> rest = run.Text;
-                while (CellText.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
+                while (CellColumns.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
                 {
-                    Put(column, row, cell, width, ink);
+                    Put(column, row, cell, width, style);
                     column += width;
                 }
             }

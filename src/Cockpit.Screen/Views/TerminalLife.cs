@@ -13,7 +13,7 @@ internal sealed class TerminalLife : IDisposable
     /// <summary>Exit code after a failure.</summary>
     public const int Failed = 1;
 
-    // Mouse tracking and bracketed paste off, plain ink, main screen, cursor on (xterm control sequences, "CSI ? Pm l/h").
+    // Mouse tracking and bracketed paste off, plain style, main screen, cursor on (xterm control sequences, "CSI ? Pm l/h").
     private const string Reset = "\x1b[?1003l\x1b[?1015l\x1b[?1006l\x1b[?2004l\x1b[0m\x1b[?1049l\x1b[?25h";
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1.5);

@@ -68,8 +68,8 @@ public sealed class CircularPass : ITrack
         double upRate = -OrbitKm * sinArc * cosOffset * RatePerSec;
         double rangeRate = ((along * alongRate) + (across * acrossRate) + (up * upRate)) / range;
         return new LookAngles(
-            new Angle(Math.Atan2(east, north)).WrappedToTurn(),
-            new Angle(Math.Asin(Math.Clamp(up / range, -1.0, 1.0))),
+            Angle.FromRadians(Math.Atan2(east, north)).WrappedToTurn(),
+            Angle.FromRadians(Math.Asin(Math.Clamp(up / range, -1.0, 1.0))),
             range,
             rangeRate);
     }

@@ -188,7 +188,7 @@ internal sealed class GuidedHand
         }
 
         AimError way = AimErrors.Between(now.Azimuth, now.Elevation, soon.Azimuth, soon.Elevation);
-        Angle angle = new(Math.Atan2(way.Up.Radians, way.Right.Radians) + Angle.FromDegrees(turn).Radians);
+        Angle angle = Angle.FromRadians(Math.Atan2(way.Up.Radians, way.Right.Radians) + Angle.FromDegrees(turn).Radians);
         return (angle.Cos(), angle.Sin());
     }
 }

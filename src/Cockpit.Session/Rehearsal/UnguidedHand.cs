@@ -167,7 +167,7 @@ internal sealed class UnguidedHand
         LookAngles now = _satellite();
         LookAngles soon = _satelliteSoon();
         AimError way = AimErrors.Between(now.Azimuth, now.Elevation, soon.Azimuth, soon.Elevation);
-        Angle angle = new(Math.Atan2(way.Up.Radians, way.Right.Radians) + Angle.FromDegrees(_directionError + turn).Radians);
+        Angle angle = Angle.FromRadians(Math.Atan2(way.Up.Radians, way.Right.Radians) + Angle.FromDegrees(_directionError + turn).Radians);
         return (angle.Cos(), angle.Sin());
     }
 }

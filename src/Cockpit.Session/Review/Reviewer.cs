@@ -46,7 +46,7 @@ public static class Reviewer
             hand,
             doppler,
             Parts(inPass, ledger),
-            AdviceRules.Make(gaps, hand, doppler, sent),
+            Advisor.Make(gaps, hand, doppler, sent),
             course?.NeedDb,
             [.. inPass.Select(b => Point(log, course, b))]);
     }

@@ -10,7 +10,7 @@ public static class CalendarFile
 
     /// <summary>Why so many passes do not go into a calendar; null when they do.</summary>
     /// <param name="passes">How many there are.</param>
-    public static string? Refusal(int passes) => passes <= MostPasses
+    public static string? Validate(int passes) => passes <= MostPasses
         ? null
         : FormattableString.Invariant($"--ics: {passes} passes are more than the {MostPasses} of one calendar; choose with --satellite, or make --for shorter or --above higher");
 

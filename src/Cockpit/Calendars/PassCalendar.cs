@@ -41,7 +41,7 @@ public static class PassCalendar
     private static CalendarEvent Event(PassVerdict verdict, Site site, DateTimeOffset stamp, TimeSpan alarm)
     {
         Pass pass = verdict.Pass;
-        string name = OutsideText.Clean(verdict.Candidate.Satellite);
+        string name = TextFilter.Clean(verdict.Candidate.Satellite);
         var made = new CalendarEvent
         {
             Uid = Identity(verdict),

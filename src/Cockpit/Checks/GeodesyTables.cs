@@ -15,7 +15,7 @@ public static class GeodesyTables
     public static TableCheck CompareSiderealTime(string gmstCsv)
     {
         var tally = new DifferenceTally("08_geodesy/gmst.csv", "Greenwich mean sidereal time", 1e-8, "deg");
-        foreach (ReferenceRow row in ReferenceTable.Rows(gmstCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(gmstCsv))
         {
             tally.AddDegrees(SiderealTime.Greenwich(new JulianDate(row.Number("jd0"), row.Number("frac"))).Degrees, row.Number("gmst82_deg"));
         }
@@ -30,7 +30,7 @@ public static class GeodesyTables
         const string File = "08_geodesy/geodetic_ecef.csv";
         var there = new DifferenceTally(File, "geodetic to Earth-fixed", 1e-5, "m");
         var back = new DifferenceTally(File, "Earth-fixed to geodetic and back", 1e-5, "m");
-        foreach (ReferenceRow row in ReferenceTable.Rows(geodeticCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(geodeticCsv))
         {
             var site = new Site(Angle.FromDegrees(row.Number("lat_deg")), Angle.FromDegrees(row.Number("lon_deg")), row.Number("h_m"));
             var published = new EcefPosition(row.Number("x_m") / 1e3, row.Number("y_m") / 1e3, row.Number("z_m") / 1e3);

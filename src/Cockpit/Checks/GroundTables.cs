@@ -34,7 +34,7 @@ public static class GroundTables
     {
         var azimuth = new DifferenceTally(Folder + "polaris.csv", "Polaris, azimuth", 0.002, "deg");
         var elevation = new DifferenceTally(Folder + "polaris.csv", "Polaris, elevation", 0.002, "deg");
-        foreach (ReferenceRow row in ReferenceTable.Rows(polarisCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(polarisCsv))
         {
             SkyDirection seen = new StarTrack(Star.Polaris, Place(row, "lat", "lon")).At(ReferenceScene.Utc(row, "utc"));
             foreach (string chain in (ReadOnlySpan<string>)["deg", "second"])
@@ -53,7 +53,7 @@ public static class GroundTables
     {
         var azimuth = new DifferenceTally(Folder + "landmarks.csv", "landmarks, azimuth", 1e-6, "deg");
         var distance = new DifferenceTally(Folder + "landmarks.csv", "landmarks, distance", 1e-3, "m");
-        foreach (ReferenceRow row in ReferenceTable.Rows(landmarksCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(landmarksCsv))
         {
             var line = Geodesic.Between(Place(row, "from_lat", "from_lon"), Place(row, "to_lat", "to_lon"));
             distance.Add(line.DistanceMetres, row.Number("distance_m"));
@@ -75,7 +75,7 @@ public static class GroundTables
         var height = new DifferenceTally(Folder + "ground.csv", "height", 1e-3, "km");
         var edges = new DifferenceTally(Folder + "ground.csv", "edges of the scan", 1e-3, "deg");
         var sets = ElementSets.Read("satellites.tle", new StringReader(satellites)).Sets.ToDictionary(set => set.Name, set => new Sgp4(set), StringComparer.Ordinal);
-        foreach (ReferenceRow row in ReferenceTable.Rows(groundCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(groundCsv))
         {
             Sgp4 satellite = sets[row.Text("satellite")];
             var utc = JulianDate.FromUtc(ReferenceScene.Utc(row, "utc"));

@@ -15,7 +15,7 @@ public static class LinkTables
     public static ImmutableArray<TableCheck> Compare(string linkValuesCsv)
     {
         var tallies = new SortedDictionary<string, DifferenceTally>(StringComparer.Ordinal);
-        foreach (ReferenceRow row in ReferenceTable.Rows(linkValuesCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(linkValuesCsv))
         {
             string function = row.Text("function");
             if (!tallies.TryGetValue(function, out DifferenceTally? tally))

@@ -21,7 +21,7 @@ public static class LookTables
         var elevation = new DifferenceTally(File, "elevation", 1e-5, "deg");
         var range = new DifferenceTally(File, "range", 1e-4, "km");
         var rate = new DifferenceTally(File, "range rate", 1e-6, "km/s");
-        foreach (ReferenceRow row in ReferenceTable.Rows(lookAnglesCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(lookAnglesCsv))
         {
             LookAngles? look = scene.Track(row.Text("satellite"), row.Text("station")).At(ReferenceScene.Utc(row, "utc"));
             foreach (string source in Sources)
@@ -49,7 +49,7 @@ public static class LookTables
         var shift = new DifferenceTally(File, "shift from the elements", 1.0, "Hz");
         var rate = new DifferenceTally(File, "rate of the shift", 0.05, "Hz/s");
         SatelliteTrack track = scene.Track("BRACKWING 5", "LOWLAND");
-        foreach (ReferenceRow row in ReferenceTable.Rows(dopplerCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(dopplerCsv))
         {
             DateTimeOffset utc = ReferenceScene.Utc(row, "utc");
             double published = row.Number("doppler_hz");

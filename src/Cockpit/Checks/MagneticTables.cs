@@ -58,7 +58,7 @@ public static class MagneticTables
         string csv, string file, string quantity, ImmutableArray<(string Column, Func<MagneticField, double> Of)> columns, double tolerance, string unit)
     {
         var tally = new DifferenceTally(file, quantity, tolerance, unit);
-        foreach (ReferenceRow row in ReferenceTable.Rows(csv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(csv))
         {
             var site = new Site(Angle.FromDegrees(row.Number("lat")), Angle.FromDegrees(row.Number("lon")), row.Number("alt_km") * 1e3);
             MagneticField field = WorldMagneticModel.At(site, row.Number("year"));

@@ -18,7 +18,7 @@ public static class OrbitTables
         [
             .. Check("01_sgp4/tcppver.out", Published(text), 1e-6, 1e-8),
             .. Check("01_sgp4/synth_states.csv", Synthetic(text), 1e-6, 1e-9),
-            TleCodes("08_geodesy/tle_text_examples.csv", text("08_geodesy/tle_text_examples.csv")),
+            CodesOfLines("08_geodesy/tle_text_examples.csv", text("08_geodesy/tle_text_examples.csv")),
             .. Forms(text),
             Malformed("09_omm_tle/malformed.json", text("09_omm_tle/malformed.json")),
         ];
@@ -86,16 +86,16 @@ public static class OrbitTables
         yield return new TableCheck(table, "error codes, wrong ones", states, all.Sum(r => r.WrongCodes.Count), 0.0, "");
     }
 
-    private static TableCheck TleCodes(string table, string csv)
+    private static TableCheck CodesOfLines(string table, string csv)
     {
         var tally = new DifferenceTally(table, "checksums, catalogue numbers", 0.0, "");
-        foreach (ReferenceRow row in ReferenceTable.Rows(csv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(csv))
         {
             string sample = row.Text("text");
-            bool isNumber = TleText.TryCatalogNumber(sample, out int number);
+            bool isNumber = TleCodes.TryCatalogNumber(sample, out int number);
             tally.Add(row.Text("kind") switch
             {
-                "checksum" => TleText.Checksum(sample) - row.Number("expected"),
+                "checksum" => TleCodes.Checksum(sample) - row.Number("expected"),
                 "alpha5" => isNumber ? number - row.Number("expected") : double.NaN,
                 "alpha5_invalid" => isNumber ? 1.0 : 0.0,
                 _ => double.NaN,

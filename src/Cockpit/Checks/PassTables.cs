@@ -21,7 +21,7 @@ public static class PassTables
     {
         ArgumentNullException.ThrowIfNull(scene);
         var tallies = new Tallies();
-        ILookup<string, ReferenceRow> rows = ReferenceTable.Rows(passesCsv)
+        ILookup<string, ReferenceRow> rows = ReferenceReader.Rows(passesCsv)
             .ToLookup(row => Key(row.Text("satellite"), row.Text("station"), row.Number("threshold_deg")), StringComparer.Ordinal);
         foreach (string satellite in scene.Satellites)
         {

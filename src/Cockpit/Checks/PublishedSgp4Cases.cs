@@ -67,7 +67,7 @@ public static class PublishedSgp4Cases
         return blocks;
     }
 
-    private static Dictionary<int, GivenState> FirstErrors(string table) => ReferenceTable.Rows(table)
+    private static Dictionary<int, GivenState> FirstErrors(string table) => ReferenceReader.Rows(table)
         .Where(row => row.Text("code").Length > 0)
         .ToDictionary(
             row => int.Parse(row.Text("case"), CultureInfo.InvariantCulture),

@@ -14,7 +14,7 @@ public static class RefractionTables
         const string File = "07_refraction/refraction.csv";
         var bennett = new DifferenceTally(File, "light, from apparent elevation", 1e-4, "arcmin");
         var saemundsson = new DifferenceTally(File, "light, from true elevation", 1e-4, "arcmin");
-        foreach (ReferenceRow row in ReferenceTable.Rows(refractionCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(refractionCsv))
         {
             Angle elevation = Angle.FromDegrees(row.Number("angle_deg"));
             bennett.Add(Refraction.Bennett(elevation).Degrees * 60.0, row.Number("bennett_arcmin_angle_is_apparent"));
@@ -32,7 +32,7 @@ public static class RefractionTables
         var apparent = new DifferenceTally(File, "radio, from apparent elevation", 1e-6, "deg");
         var geometric = new DifferenceTally(File, "radio, from free-space elevation", 1e-6, "deg");
         var integral = new DifferenceTally(File, "radio formula against ray integral", 0.02, "deg");
-        foreach (ReferenceRow row in ReferenceTable.Rows(radioCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(radioCsv))
         {
             Angle elevation = Angle.FromDegrees(row.Number("angle_deg"));
             double height = row.Number("h_km");

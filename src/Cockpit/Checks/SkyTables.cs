@@ -18,7 +18,7 @@ public static class SkyTables
         const string File = "05_sun_moon/sun_moon.csv";
         var sun = new DifferenceTally(File, "sun, two libraries", 0.002, "deg");
         var moon = new DifferenceTally(File, "moon, two libraries", 0.02, "deg");
-        foreach (ReferenceRow row in ReferenceTable.Rows(sunMoonCsv))
+        foreach (ReferenceRow row in ReferenceReader.Rows(sunMoonCsv))
         {
             SkyBody body = Enum.Parse<SkyBody>(row.Text("body"));
             var site = new Site(Angle.FromDegrees(row.Number("lat")), Angle.FromDegrees(row.Number("lon")), row.Number("alt_m"));

@@ -21,7 +21,7 @@ public static class SyntheticStates
             throw new FormatException(string.Join("; ", file.Errors));
         }
 
-        ILookup<string, GivenState> states = ReferenceTable.Rows(table)
+        ILookup<string, GivenState> states = ReferenceReader.Rows(table)
             .ToLookup(row => Optional(row, "name", ""), State, StringComparer.Ordinal);
         bool named = !states.Contains("");
         return [.. file.Sets.Select(set => (set, (IReadOnlyList<GivenState>)[.. states[named ? set.Name : ""]]))];

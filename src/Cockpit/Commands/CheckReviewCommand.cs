@@ -53,7 +53,7 @@ public static class CheckReviewCommand
         foreach (GapCause truth in causes.Where(c => trial.Count(c) > 0))
         {
             double right = (double)trial.Said.GetValueOrDefault((truth, truth)) / trial.Count(truth);
-            output.WriteLine($"{ReviewText.NameOf(truth),-17}"
+            output.WriteLine($"{CauseWords.NameOf(truth),-17}"
                 + string.Concat(causes.Select(c => $"{trial.Said.GetValueOrDefault((truth, c)),9}"))
                 + string.Create(CultureInfo.InvariantCulture, $"{100.0 * right,7:0} %"));
         }
@@ -68,7 +68,7 @@ public static class CheckReviewCommand
 
     private static string Shortened(GapCause cause)
     {
-        string name = ReviewText.NameOf(cause);
+        string name = CauseWords.NameOf(cause);
         return name.Length <= 8 ? name : name[..8];
     }
 }

@@ -32,12 +32,12 @@ public static class CheckSessionCommand
 
         foreach (string note in check.Notes)
         {
-            await complaints.WriteLineAsync(OutsideText.Clean($"{path}: {note}"));
+            await complaints.WriteLineAsync(TextFilter.Clean($"{path}: {note}"));
         }
 
         foreach (string line in check.Report)
         {
-            await output.WriteLineAsync(OutsideText.Clean(line));
+            await output.WriteLineAsync(TextFilter.Clean(line));
         }
 
         return check.IsUndamaged ? 0 : CommandRoot.Failed;

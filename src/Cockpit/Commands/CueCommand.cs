@@ -93,7 +93,7 @@ public static class CueCommand
     {
         Voice voice = new(TimeProvider.System);
         Reported reported = new();
-        await using ISpeaker speaker = SpeakerBox.Open(choice, voice, reported, () => CleanWriter.Ring(output), TimeProvider.System);
+        await using ISpeaker speaker = SpeakerFactory.Open(choice, voice, reported, () => CleanWriter.Ring(output), TimeProvider.System);
         await reported.FirstAsync(OpenPatience, cancel);
         await complaints.WriteLineAsync(reported.Sentence);
         foreach ((string name, Cue cue) in cues)

@@ -101,7 +101,7 @@ public sealed class LiveCommand
             return error;
         }
 
-        if (Sgp4.Refusal(elements) is { } refusal)
+        if (Sgp4.Validate(elements) is { } refusal)
         {
             return new ParseError(path, 0, 0, refusal);
         }

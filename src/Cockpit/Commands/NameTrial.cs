@@ -145,7 +145,7 @@ internal sealed class NameTrial : IDisposable
 
     private void ThroughPage(string way, string name, Snapshot snapshot, PlayerNow? player, int width, int height)
     {
-        PageText page = PageText.Of(snapshot, player, width, height);
+        PrintedPage page = PrintedPage.Of(snapshot, player, width, height);
         _failures.AddRange(page.Failures.Select(failure => $"{way}: {RandomNames.Visible(name)}: {failure}"));
         CameOut(way, 1, string.Join('\n', page.Lines), "\n");
     }
@@ -154,7 +154,7 @@ internal sealed class NameTrial : IDisposable
     {
         _shown[way] = _shown.GetValueOrDefault(way) + count;
         string rest = text.Replace(ends, "", StringComparison.Ordinal);
-        for (int at = OutsideText.FirstHarmful(rest); at >= 0; at = OutsideText.FirstHarmful(rest))
+        for (int at = TextFilter.FirstHarmful(rest); at >= 0; at = TextFilter.FirstHarmful(rest))
         {
             string which = string.Create(CultureInfo.InvariantCulture, $"{way}: U+{(int)rest[at]:X4}");
             _raw[which] = _raw.GetValueOrDefault(which) + 1;

@@ -151,9 +151,9 @@ public sealed class PassesCommand
         }
 
         ImmutableArray<PassVerdict> worth = [.. verdicts.Where(verdict => verdict.Word != VerdictWord.No)];
-        if (CalendarFile.Refusal(worth.Length) is { } refusal)
+        if (CalendarFile.Validate(worth.Length) is { } error)
         {
-            parsed.InvocationConfiguration.Error.WriteLine(refusal);
+            parsed.InvocationConfiguration.Error.WriteLine(error);
             return CommandRoot.WrongInput;
         }
 

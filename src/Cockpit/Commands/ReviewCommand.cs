@@ -92,5 +92,5 @@ public static class ReviewCommand
 
     private sealed record PageWish(string File, Angle HalfAngle);
 
-    private static Parsed<string> Find(string? path, string root) => path is null ? SessionShelf.Latest(root) : path;
+    private static Parsed<string> Find(string? path, string root) => path is null ? LatestSession.Under(root) : path;
 }

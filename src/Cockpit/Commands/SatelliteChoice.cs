@@ -32,7 +32,7 @@ public static class SatelliteChoice
             return error;
         }
 
-        string[] refusals = [.. sets.Select(Sgp4.Refusal).OfType<string>()];
+        string[] refusals = [.. sets.Select(Sgp4.Validate).OfType<string>()];
         if (refusals.Length == sets.Length)
         {
             return new ParseError(path, 0, 0, refusals[0]);
@@ -43,6 +43,6 @@ public static class SatelliteChoice
             complaints.WriteLine(new ParseError(path, 0, 0, refusal));
         }
 
-        return sets.Where(set => Sgp4.Refusal(set) is null).Select(set => new Sgp4(set)).ToImmutableArray();
+        return sets.Where(set => Sgp4.Validate(set) is null).Select(set => new Sgp4(set)).ToImmutableArray();
     }
 }

@@ -83,7 +83,7 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
         Received = review.Lines.Received,
         Causes =
         [
-            .. review.Gaps.GroupBy(g => g.Cause).Select(g => new CauseLines(ReviewText.NameOf(g.Key), g.Sum(gap => gap.Lines))).OrderByDescending(c => c.Lines),
+            .. review.Gaps.GroupBy(g => g.Cause).Select(g => new CauseLines(CauseWords.NameOf(g.Key), g.Sum(gap => gap.Lines))).OrderByDescending(c => c.Lines),
         ],
         ReactionSeconds = review.Hand.ReactionSeconds?.Value,
         Amount = review.Hand.Amount?.Value,

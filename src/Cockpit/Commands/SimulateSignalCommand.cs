@@ -169,7 +169,7 @@ public sealed class SimulateSignalCommand
         }
 
         settings = settings with { SatelliteName = elements.Name.Trim(), Elements = elements };
-        return Sgp4.Refusal(elements) is { } refusal
+        return Sgp4.Validate(elements) is { } refusal
             ? new ParseError(path, 0, 0, refusal)
             : SkyPlan.For(settings, start) is { } plan
                 ? (plan, settings, start)

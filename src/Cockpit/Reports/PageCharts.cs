@@ -28,8 +28,8 @@ internal static class PageCharts
             if (line > first)
             {
                 Gap? gap = review.Gaps.FirstOrDefault(g => g.FromUtc <= At(first) + TimeSpan.FromSeconds(0.1) && g.ToUtc >= At(line) - TimeSpan.FromSeconds(0.1));
-                string cause = ReviewText.NameOf(gap?.Cause ?? GapCause.Unknown);
-                svg.Box(axis.X(At(first)), Top, axis.X(At(line)) - axis.X(At(first)), 34.0, "lost c-" + cause, gap is null ? null : PageText.Hint(gap));
+                string cause = CauseWords.NameOf(gap?.Cause ?? GapCause.Unknown);
+                svg.Box(axis.X(At(first)), Top, axis.X(At(line)) - axis.X(At(first)), 34.0, "lost c-" + cause, gap is null ? null : PageWords.Hint(gap));
             }
         }
 

@@ -34,7 +34,7 @@ internal sealed class PageMap
     /// <param name="settings">Station and elements.</param>
     /// <param name="halfAngle">The scan to either side of the vertical.</param>
     public static string Of(SessionReview review, SessionSettings settings, Angle halfAngle) =>
-        settings.Elements is { } elements && Sgp4.Refusal(elements) is null
+        settings.Elements is { } elements && Sgp4.Validate(elements) is null
             ? new PageMap(settings.Station, new Sgp4(elements), halfAngle).Draw(review)
             : "<p>The session holds no elements that a map could be drawn from.</p>\n";
 
@@ -55,9 +55,9 @@ internal sealed class PageMap
             DateTimeOffset[] part = [.. Times(gap.FromUtc, gap.ToUtc)];
             svg.Path(
                 Edge(part, -_halfAngle).Concat(Edge(part, _halfAngle).Reverse()).Where(p => p is not null),
-                "lost c-" + ReviewText.NameOf(gap.Cause),
+                "lost c-" + CauseWords.NameOf(gap.Cause),
                 closed: true,
-                PageText.Hint(gap));
+                PageWords.Hint(gap));
         }
 
         svg.Path(Edge(times, Angle.Zero), "sat");

@@ -42,8 +42,8 @@ internal static class PageSky
         {
             svg.Path(
                 review.Course.Where(p => p.Utc >= gap.FromUtc - TimeSpan.FromSeconds(0.5) && p.Utc <= gap.ToUtc + TimeSpan.FromSeconds(0.5)).Select(Satellite),
-                "gone s-" + ReviewText.NameOf(gap.Cause),
-                hint: PageText.Hint(gap));
+                "gone s-" + CauseWords.NameOf(gap.Cause),
+                hint: PageWords.Hint(gap));
         }
 
         return svg.ToString();

@@ -35,7 +35,7 @@ internal sealed class PassAxis(SessionReview review)
     {
         foreach (Gap gap in review.Gaps)
         {
-            svg.Box(X(gap.FromUtc), top, X(gap.ToUtc) - X(gap.FromUtc), bottom - top, "shade c-" + ReviewText.NameOf(gap.Cause), PageText.Hint(gap));
+            svg.Box(X(gap.FromUtc), top, X(gap.ToUtc) - X(gap.FromUtc), bottom - top, "shade c-" + CauseWords.NameOf(gap.Cause), PageWords.Hint(gap));
         }
     }
 }

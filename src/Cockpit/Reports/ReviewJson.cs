@@ -64,7 +64,7 @@ public static class ReviewJson
             json.WriteString("from_utc", Instant(gap.FromUtc));
             json.WriteString("to_utc", Instant(gap.ToUtc));
             json.WriteNumber("lines", gap.Lines);
-            json.WriteString("cause", ReviewText.NameOf(gap.Cause));
+            json.WriteString("cause", CauseWords.NameOf(gap.Cause));
             Number(json, "confidence", gap.Confidence, 3);
             json.WriteEndObject();
         }

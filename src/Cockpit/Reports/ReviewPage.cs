@@ -61,7 +61,7 @@ public static class ReviewPage
         .OrderByDescending(g => g.Sum(gap => gap.Lines))
         .Select(g => string.Create(
             CultureInfo.InvariantCulture,
-            $"<li><svg viewBox=\"0 0 10 10\" aria-hidden=\"true\"><rect class=\"lost c-{ReviewText.NameOf(g.Key)}\" width=\"10\" height=\"10\"/></svg> <b>{ReviewText.NameOf(g.Key)}</b> {g.Sum(gap => gap.Lines)} lines: {Svg.Safe(PageText.Meaning(g.Key))}</li>\n"))) + "</ul>\n";
+            $"<li><svg viewBox=\"0 0 10 10\" aria-hidden=\"true\"><rect class=\"lost c-{CauseWords.NameOf(g.Key)}\" width=\"10\" height=\"10\"/></svg> <b>{CauseWords.NameOf(g.Key)}</b> {g.Sum(gap => gap.Lines)} lines: {Svg.Safe(PageWords.Meaning(g.Key))}</li>\n"))) + "</ul>\n";
 
     private static string Table(SessionReview review)
     {
@@ -72,7 +72,7 @@ public static class ReviewPage
 
         var rows = string.Concat(review.Gaps.Select(g => string.Create(
             CultureInfo.InvariantCulture,
-            $"<tr><td>{g.FromUtc:HH:mm:ss.f}</td><td>{(g.ToUtc - g.FromUtc).TotalSeconds:0.0}</td><td>{g.Lines}</td><td>{ReviewText.NameOf(g.Cause)}</td><td>{100.0 * g.Confidence:0} %</td></tr>\n")));
+            $"<tr><td>{g.FromUtc:HH:mm:ss.f}</td><td>{(g.ToUtc - g.FromUtc).TotalSeconds:0.0}</td><td>{g.Lines}</td><td>{CauseWords.NameOf(g.Cause)}</td><td>{100.0 * g.Confidence:0} %</td></tr>\n")));
         return "<section>\n<h2>Gaps</h2>\n<table>\n<thead><tr><th>UTC</th><th>seconds</th><th>lines</th><th>cause</th><th>sure</th></tr></thead>\n<tbody>\n" + rows + "</tbody>\n</table>\n</section>\n";
     }
 }

@@ -46,7 +46,7 @@ public static class ReviewSummary
 
     private static IEnumerable<string> ByCause(SessionReview review) => review.Gaps.GroupBy(g => g.Cause)
         .OrderByDescending(g => g.Sum(gap => gap.Lines))
-        .Select(g => Text($"{ReviewText.NameOf(g.Key)} {g.Sum(gap => gap.Lines)} in {g.Count()}"));
+        .Select(g => Text($"{CauseWords.NameOf(g.Key)} {g.Sum(gap => gap.Lines)} in {g.Count()}"));
 
     private static IEnumerable<string> Gaps(SessionReview review)
     {
@@ -58,7 +58,7 @@ public static class ReviewSummary
 
         foreach (Gap gap in shown)
         {
-            yield return Text($"             {gap.FromUtc:HH:mm:ss.f}  {(gap.ToUtc - gap.FromUtc).TotalSeconds,7:0.0}  {gap.Lines,5}  {ReviewText.NameOf(gap.Cause),-16} {100.0 * gap.Confidence,4:0} %");
+            yield return Text($"             {gap.FromUtc:HH:mm:ss.f}  {(gap.ToUtc - gap.FromUtc).TotalSeconds,7:0.0}  {gap.Lines,5}  {CauseWords.NameOf(gap.Cause),-16} {100.0 * gap.Confidence,4:0} %");
         }
 
         if (review.Gaps.Length > shown.Length)

@@ -24,7 +24,7 @@ public sealed class CleanWriter(TextWriter inner) : TextWriter
     }
 
     /// <inheritdoc/>
-    public override void Write(char value) => inner.Write(value is '\n' or '\r' or '\t' || !IsHarmful(value) ? value : OutsideText.Replacement);
+    public override void Write(char value) => inner.Write(value is '\n' or '\r' or '\t' || !IsHarmful(value) ? value : TextFilter.Replacement);
 
     /// <inheritdoc/>
     public override void Write(char[] buffer, int index, int count) => Write(buffer.AsSpan(index, count));
@@ -32,13 +32,13 @@ public sealed class CleanWriter(TextWriter inner) : TextWriter
     /// <inheritdoc/>
     public override void Write(ReadOnlySpan<char> buffer)
     {
-        if (OutsideText.FirstHarmful(buffer) < 0)
+        if (TextFilter.FirstHarmful(buffer) < 0)
         {
             inner.Write(buffer);
         }
         else
         {
-            inner.Write(OutsideText.Clean(buffer, Allowed));
+            inner.Write(TextFilter.Clean(buffer, Allowed));
         }
     }
 
@@ -46,16 +46,16 @@ public sealed class CleanWriter(TextWriter inner) : TextWriter
     public override void Write(string? value) => Write(value.AsSpan());
 
     /// <inheritdoc/>
-    public override void WriteLine(string? value) => inner.WriteLine(OutsideText.Clean(value.AsSpan(), Allowed));
+    public override void WriteLine(string? value) => inner.WriteLine(TextFilter.Clean(value.AsSpan(), Allowed));
 
     /// <inheritdoc/>
-    public override void WriteLine(ReadOnlySpan<char> buffer) => inner.WriteLine(OutsideText.Clean(buffer, Allowed));
+    public override void WriteLine(ReadOnlySpan<char> buffer) => inner.WriteLine(TextFilter.Clean(buffer, Allowed));
 
     /// <inheritdoc/>
-    public override Task WriteAsync(string? value) => inner.WriteAsync(OutsideText.Clean(value.AsSpan(), Allowed));
+    public override Task WriteAsync(string? value) => inner.WriteAsync(TextFilter.Clean(value.AsSpan(), Allowed));
 
     /// <inheritdoc/>
-    public override Task WriteLineAsync(string? value) => inner.WriteLineAsync(OutsideText.Clean(value.AsSpan(), Allowed));
+    public override Task WriteLineAsync(string? value) => inner.WriteLineAsync(TextFilter.Clean(value.AsSpan(), Allowed));
 
     /// <inheritdoc/>
     public override void Flush() => inner.Flush();
@@ -65,5 +65,5 @@ public sealed class CleanWriter(TextWriter inner) : TextWriter
 
     private TextWriter Behind => inner;
 
-    private static bool IsHarmful(char value) => OutsideText.FirstHarmful([value]) >= 0;
+    private static bool IsHarmful(char value) => TextFilter.FirstHarmful([value]) >= 0;
 }

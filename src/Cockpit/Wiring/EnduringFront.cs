@@ -25,10 +25,10 @@ public sealed class EnduringFront : ISessionFront
     }
 
     /// <inheritdoc/>
-    public Action<ScreenCommand>? Command
+    public Action<KeyAction>? KeyPressed
     {
-        get => _first.Command;
-        set => _first.Command = value;
+        get => _first.KeyPressed;
+        set => _first.KeyPressed = value;
     }
 
     /// <inheritdoc/>

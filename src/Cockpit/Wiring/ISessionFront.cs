@@ -7,7 +7,7 @@ namespace Cockpit.Wiring;
 public interface ISessionFront : IDisposable
 {
     /// <summary>The operator asked for something.</summary>
-    Action<ScreenCommand>? Command { get; set; }
+    Action<KeyAction>? KeyPressed { get; set; }
 
     /// <summary>A frame that shows this snapshot has gone out.</summary>
     Action<long>? Painted { get; set; }

@@ -15,7 +15,7 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     private int _code = NotAsked;
 
     /// <inheritdoc/>
-    public Action<ScreenCommand>? Command { get; set; }
+    public Action<KeyAction>? KeyPressed { get; set; }
 
     /// <inheritdoc/>
     public Action<long>? Painted { get; set; }

@@ -22,7 +22,7 @@ public sealed class PlainLines(TextWriter output)
         }
 
         _lastSecond = second;
-        output.WriteLine(Core.Formats.OutsideText.Clean(LineOf(snapshot)));
+        output.WriteLine(Core.Formats.TextFilter.Clean(LineOf(snapshot)));
         output.Flush();
     }
 
@@ -36,7 +36,7 @@ public sealed class PlainLines(TextWriter output)
             ? string.Create(CultureInfo.InvariantCulture, $"{snapshot.Link.Quantity?.Symbol()} {db,6:0.0} dB")
             : "no signal";
         string feeds = string.Join(' ', snapshot.Feeds.Select(f => $"{f.Name}:{f.Health.ToString().ToLowerInvariant()}"));
-        return OutsideText.Clean(string.Create(
+        return TextFilter.Clean(string.Create(
             CultureInfo.InvariantCulture,
             $"{snapshot.Utc:HH:mm:ss}Z {sky} | {snapshot.Aim.Word.ToString().ToUpperInvariant()}{NudgeOf(snapshot.Aim)} | {level} | {feeds} | {snapshot.Message?.Text}"));
     }

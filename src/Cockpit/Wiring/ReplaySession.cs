@@ -29,7 +29,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         int code = await PlayAsync(aside, cancellation);
         foreach (string trouble in aside.Troubles)
         {
-            await options.Complaints.WriteLineAsync(Core.Formats.OutsideText.Clean(trouble));
+            await options.Complaints.WriteLineAsync(Core.Formats.TextFilter.Clean(trouble));
         }
 
         return code;
@@ -55,13 +55,13 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         };
         using SnapshotPipeline pipeline = new(
             bus, aside, thread, [new("voice", Shown: snapshot => voice.Accept(silence.Heard(snapshot.Cues))), new("screen", Shown: Show)]);
-        await using ISpeaker speaker = SpeakerBox.Open(sound, voice, aside, front.Bell, time);
+        await using ISpeaker speaker = SpeakerFactory.Open(sound, voice, aside, front.Bell, time);
 
         // A jump back plays from the first event again, and the first event starts the fold afresh: nothing else is to be done.
         using Player player = new(recording.Envelopes, time, Play, static () => { });
         player.Rate = rate;
         front.Failed = trouble => aside.Publish(Sources.Program, new PartFailed("screen", trouble));
-        front.Command = command => OnCommand(player, silence, command);
+        front.KeyPressed = action => OnKey(player, silence, action);
         using ITimer status = time.CreateTimer(
             _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
         player.Resume();
@@ -80,9 +80,9 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         }
     }
 
-    private static void OnCommand(Player player, JumpSilence silence, ScreenCommand command)
+    private static void OnKey(Player player, JumpSilence silence, KeyAction action)
     {
-        if (command is not PlayerCommand wanted)
+        if (action is not PlayerAction wanted)
         {
             return;
         }

@@ -15,10 +15,10 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
     public bool Broken => _screen.Broken;
 
     /// <inheritdoc/>
-    public Action<ScreenCommand>? Command
+    public Action<KeyAction>? KeyPressed
     {
-        get => _screen.Command;
-        set => _screen.Command = value;
+        get => _screen.KeyPressed;
+        set => _screen.KeyPressed = value;
     }
 
     /// <inheritdoc/>

@@ -118,7 +118,7 @@ public sealed class SessionRun
         using SnapshotPipeline pipeline = new(bus, bus, thread, parts);
         bus.Publish(Sources.Program, new SessionOpened(_plan.Settings));
         journal.WaitUntilWritten(OpeningPatience);
-        await using ISpeaker speaker = SpeakerBox.Open(_plan.Sound, voice, bus, front.Bell, _time);
+        await using ISpeaker speaker = SpeakerFactory.Open(_plan.Sound, voice, bus, front.Bell, _time);
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
@@ -131,7 +131,7 @@ public sealed class SessionRun
     private ISessionFront MakeFront(SessionBus bus, PlainFront lines, PlainFront unseen, Measurements measurements)
     {
         ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
-        front.Command = command => OnCommand(bus, command);
+        front.KeyPressed = action => OnKey(bus, action);
         front.Painted = measurements.Painted;
         front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
         return front;
@@ -184,9 +184,9 @@ public sealed class SessionRun
         });
     }
 
-    private static void OnCommand(SessionBus bus, ScreenCommand command)
+    private static void OnKey(SessionBus bus, KeyAction action)
     {
-        if (command is OperatorCommand said)
+        if (action is OperatorAction said)
         {
             bus.Publish(Sources.Keys, new OperatorPressed(said.Key));
         }

@@ -13,7 +13,7 @@ public sealed class ThemeFolderTests : IDisposable
     public void A_link_to_a_device_that_never_ends_takes_no_more_than_a_theme_may_have()
     {
         File.CreateSymbolicLink(Path.Combine(_folder.FullName, "zero.json"), "/dev/zero");
-        ThemeShelf shelf = ThemeShelf.Load(_folder.FullName);
+        ThemeCatalog shelf = ThemeCatalog.Load(_folder.FullName);
         Assert.Equal("Theme not used: zero.json: larger than 64 KiB.", shelf.Trouble);
         Assert.Equal(4, shelf.Themes.Length);
     }
@@ -28,7 +28,7 @@ public sealed class ThemeFolderTests : IDisposable
 
         await File.WriteAllTextAsync(Path.Combine(_folder.FullName, "a.json"), """{ "name": "plain", "roles": { "Plain": {} } }""");
         long start = Stopwatch.GetTimestamp();
-        ThemeShelf shelf = ThemeShelf.Load(_folder.FullName);
+        ThemeCatalog shelf = ThemeCatalog.Load(_folder.FullName);
         Assert.InRange(Stopwatch.GetElapsedTime(start).TotalSeconds, 0.9, 5);
         Assert.Equal("Theme not used: pipe.json does not answer; is it a file?", shelf.Trouble);
         Assert.NotNull(shelf.Find("plain"));

@@ -145,7 +145,7 @@ internal sealed class VirtualTerminal(int columns, int rows)
         }
 
         Rune rune = char.IsLowSurrogate(unit) ? new Rune(_high, unit) : new Rune(unit);
-        if (OutsideText.IsHarmful(rune))
+        if (TextFilter.IsHarmful(rune))
         {
             _harmful.Add(string.Create(CultureInfo.InvariantCulture, $"U+{rune.Value:X4} in column {_column}, row {_row}"));
             return;

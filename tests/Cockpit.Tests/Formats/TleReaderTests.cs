@@ -96,9 +96,9 @@ public sealed class TleReaderTests
     [InlineData("05123", 5123)]
     public void Catalogue_numbers_with_a_letter_are_read_and_written(string text, int number)
     {
-        Assert.True(TleText.TryCatalogNumber(text, out int read));
+        Assert.True(TleCodes.TryCatalogNumber(text, out int read));
         Assert.Equal(number, read);
-        Assert.Equal(text, TleText.WriteCatalogNumber(number));
+        Assert.Equal(text, TleCodes.WriteCatalogNumber(number));
     }
 
     [Fact]

@@ -169,7 +169,7 @@ public sealed class JournalReaderTests
     [InlineData("")]
     [InlineData("hello\n")]
     [InlineData("no line of it is an event\nnor is this\n")]
-    public void What_holds_no_event_at_all_is_refused(string text) => Assert.StartsWith("here:1: this is not a session", Journals.Refusal(text), StringComparison.Ordinal);
+    public void What_holds_no_event_at_all_is_refused(string text) => Assert.StartsWith("here:1: this is not a session", Journals.ErrorOf(text), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("", "here:1: this is not a session: there is no whole first line; give the folder of a session")]
@@ -177,7 +177,7 @@ public sealed class JournalReaderTests
     [InlineData("hello\n", "here:1: this is not a session: the first line is not the header of a journal, and no event follows; give the folder of a session")]
     [InlineData("{}\n", "here:1: this is not a session: the first line is not the header of a journal, and no event follows; give the folder of a session")]
     [InlineData("{\"cockpit_journal\":9,\"program\":\"7.0\",\"created_utc\":\"2040-01-01T00:00:00Z\"}\n", "here:1: the session is in format 9, this program reads format 1; use the version 7.0 that wrote it, or a newer one")]
-    public void What_is_no_session_is_refused_with_one_sentence(string text, string sentence) => Assert.Equal(sentence, Journals.Refusal(text));
+    public void What_is_no_session_is_refused_with_one_sentence(string text, string sentence) => Assert.Equal(sentence, Journals.ErrorOf(text));
 
     // 1 000 damaged copies: never an exception, never an event that was not written.
     [Fact]

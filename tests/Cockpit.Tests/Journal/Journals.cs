@@ -55,7 +55,7 @@ internal static class Journals
         }
     }
 
-    internal static string? Refusal(string text)
+    internal static string? ErrorOf(string text)
     {
         Parsed<JournalReader> opened = JournalReader.Open(new MemoryStream(Encoding.UTF8.GetBytes(text)), "here");
         return opened.Error?.ToString();

@@ -107,7 +107,7 @@ public sealed class WildSessionTests(ITestOutputHelper output) : IDisposable
         }
 
         Assert.NotNull(last);
-        string text = Page.Compose(new PageInput(last, null, Replay: true, Help: false, Notice: null), PageMemory.Blank, 80, 24).Page.Text;
+        string text = Page.Compose(new PageInput(last, null, Replay: true, Help: false, Notice: null), PageMemory.Empty, 80, 24).Page.Text;
         Assert.True(text.Count(char.IsLetterOrDigit) > 100, $"seed {seed}: the screen is blank: {text}");
     }
 

@@ -78,7 +78,7 @@ public sealed class Sgp4Tests(ITestOutputHelper output)
     public void Elements_out_of_range_are_refused_in_one_sentence()
     {
         ElementSet elements = SyntheticStates.Read(Text("synth_elements.tle"), Text("synth_states.csv"))[0].Elements with { Eccentricity = 1.0 };
-        Assert.Equal("SYN01 SSO: eccentricity is 1, expected 0 to below 1", Sgp4.Refusal(elements));
+        Assert.Equal("SYN01 SSO: eccentricity is 1, expected 0 to below 1", Sgp4.Validate(elements));
         Assert.Throws<ArgumentException>(() => new Sgp4(elements));
     }
 

@@ -65,7 +65,7 @@ public sealed class PassCalendarTests
         PassVerdict verdict = Verdict(60, name: name);
         string text = Write(verdict);
         Assert.All(text.Split("\r\n"), line => Assert.InRange(System.Text.Encoding.UTF8.GetByteCount(line), 0, 75));
-        Assert.Equal(-1, Cockpit.Core.Formats.OutsideText.FirstHarmful(text.Replace("\r\n", "", StringComparison.Ordinal)));
+        Assert.Equal(-1, Cockpit.Core.Formats.TextFilter.FirstHarmful(text.Replace("\r\n", "", StringComparison.Ordinal)));
         Assert.Equal($"{name}, {verdict.Sentence}", Assert.Single(Calendar.Load(text)!.Events).Summary);
     }
 
@@ -81,9 +81,9 @@ public sealed class PassCalendarTests
     [Fact]
     public void More_passes_than_a_calendar_takes_are_refused_in_one_sentence()
     {
-        Assert.Null(CalendarFile.Refusal(CalendarFile.MostPasses));
+        Assert.Null(CalendarFile.Validate(CalendarFile.MostPasses));
         Assert.Equal(
             "--ics: 5001 passes are more than the 5000 of one calendar; choose with --satellite, or make --for shorter or --above higher",
-            CalendarFile.Refusal(CalendarFile.MostPasses + 1));
+            CalendarFile.Validate(CalendarFile.MostPasses + 1));
     }
 }

@@ -12,8 +12,8 @@ public sealed class DemoTests
     public void The_elements_of_the_demo_are_a_proper_element_set()
     {
         ElementSet elements = Assert.IsType<ElementSet>(Demo.Of(1, "test").Settings.Elements);
-        Assert.Null(elements.Fault());
-        Assert.Null(Sgp4.Refusal(elements));
+        Assert.Null(elements.Validate());
+        Assert.Null(Sgp4.Validate(elements));
         Assert.Equal("PETREL 2", elements.Name);
     }
 

@@ -43,7 +43,7 @@ public sealed class ReviewPageTests
     public void Each_gap_stands_in_the_table_and_in_the_pictures()
     {
         Assert.All(Review.Gaps, gap => Assert.Contains($"<td>{gap.FromUtc:HH:mm:ss.f}</td>", Page, StringComparison.Ordinal));
-        Assert.All(Review.Gaps.Select(g => ReviewText.NameOf(g.Cause)), cause => Assert.Contains($"lost c-{cause}\"", Page, StringComparison.Ordinal));
+        Assert.All(Review.Gaps.Select(g => CauseWords.NameOf(g.Cause)), cause => Assert.Contains($"lost c-{cause}\"", Page, StringComparison.Ordinal));
     }
 
     [Fact]

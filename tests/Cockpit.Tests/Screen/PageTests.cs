@@ -50,7 +50,7 @@ public sealed class PageTests
     }
 
     internal static Block Compose(string state, int width, int height) =>
-        Page.Compose(ScreenStates.Input(state), PageMemory.Blank, width, height).Page;
+        Page.Compose(ScreenStates.Input(state), PageMemory.Empty, width, height).Page;
 
     private static void Check(string state, int width, int height)
     {

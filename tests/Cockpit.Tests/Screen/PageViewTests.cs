@@ -11,7 +11,7 @@ namespace Cockpit.Tests.Screen;
 
 public sealed class PageViewTests
 {
-    private static readonly Theme Dusk = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("dusk")!;
+    private static readonly Theme Dusk = ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("dusk")!;
 
     [Theory]
     [InlineData(80, 24)]
@@ -21,7 +21,7 @@ public sealed class PageViewTests
         using Rig rig = new(width, height);
         using PageView view = new();
         Block page = PageTests.Compose("move", width, height);
-        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        view.Show(page, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Show(view);
         Assert.Equal(page.Text, rig.Text());
         Assert.Equal(new Color(0xE6, 0x9F, 0x00), rig.Ink(40, 0).Background);
@@ -33,10 +33,10 @@ public sealed class PageViewTests
         using Rig rig = new(80, 24);
         using PageView view = new();
         Block page = PageTests.Compose("hold", 80, 24);
-        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        view.Show(page, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Show(view);
-        Block later = Page.Compose(ScreenStates.Input("hold") with { Snapshot = Moment.At(209.1) }, PageMemory.Blank, 80, 24).Page;
-        view.Show(later, Inks.Of(Dusk, sixteen: false));
+        Block later = Page.Compose(ScreenStates.Input("hold") with { Snapshot = Moment.At(209.1) }, PageMemory.Empty, 80, 24).Page;
+        view.Show(later, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Draw();
         Assert.InRange(view.CellsSent, 1, 400);
         Assert.Equal(later.Text, rig.Text());
@@ -52,7 +52,7 @@ public sealed class PageViewTests
         {
             rig.Resize(width, height);
             Block page = PageTests.Compose("hold", width, height);
-            view.Show(page, Inks.Of(Dusk, sixteen: false));
+            view.Show(page, ThemeAttributes.Of(Dusk, sixteen: false));
             rig.Draw();
             Assert.Equal(page.Text.TrimEnd(), rig.Text().TrimEnd());
         }
@@ -64,10 +64,10 @@ public sealed class PageViewTests
         using Rig rig = new(80, 24);
         using PageView view = new();
         Block page = PageTests.Compose("hold", 80, 24);
-        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        view.Show(page, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Show(view);
-        Theme day = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("day")!;
-        view.Show(page, Inks.Of(day, sixteen: false));
+        Theme day = ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find("day")!;
+        view.Show(page, ThemeAttributes.Of(day, sixteen: false));
         rig.Draw();
         Assert.Equal(new Color(255, 255, 255), rig.Ink(79, 5).Background);
         Assert.Equal(new Color(0x00, 0x3F, 0x73), rig.Ink(40, 0).Background);
@@ -78,11 +78,11 @@ public sealed class PageViewTests
     {
         using Rig rig = new(80, 24);
         using PageView view = new();
-        view.Show(Named("\u885B\u661F\u6F22\u5B57 1"), Inks.Of(Dusk, sixteen: false));
+        view.Show(Named("\u885B\u661F\u6F22\u5B57 1"), ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Show(view);
         Assert.Contains("\u885B \u661F \u6F22 \u5B57  1  max", rig.Text(), StringComparison.Ordinal);
         Block narrow = Named("PETREL 2");
-        view.Show(narrow, Inks.Of(Dusk, sixteen: false));
+        view.Show(narrow, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Draw();
         Assert.Equal(narrow.Text, rig.Text());
     }
@@ -103,9 +103,9 @@ public sealed class PageViewTests
                 page.Text(row % 5, row, names.Next(), Role.Plain);
             }
 
-            view.Show(page.ToBlock(), Inks.Of(Dusk, sixteen: false));
+            view.Show(page.ToBlock(), ThemeAttributes.Of(Dusk, sixteen: false));
             rig.Draw();
-            Assert.True(OutsideText.FirstHarmful(rig.Text().Replace("\n", "", StringComparison.Ordinal)) < 0);
+            Assert.True(TextFilter.FirstHarmful(rig.Text().Replace("\n", "", StringComparison.Ordinal)) < 0);
         }
 
         Assert.Empty(failures);
@@ -121,7 +121,7 @@ public sealed class PageViewTests
         view.Show(page, []);
         rig.Show(view);
         Assert.NotEmpty(failures);
-        view.Show(page, Inks.Of(Dusk, sixteen: false));
+        view.Show(page, ThemeAttributes.Of(Dusk, sixteen: false));
         rig.Draw();
         Assert.Equal(page.Text, rig.Text());
     }
@@ -130,7 +130,7 @@ public sealed class PageViewTests
     {
         PageInput input = ScreenStates.Input("hold");
         Snapshot now = input.Snapshot!;
-        return Page.Compose(input with { Snapshot = now with { Settings = now.Settings! with { SatelliteName = satellite } } }, PageMemory.Blank, 80, 24).Page;
+        return Page.Compose(input with { Snapshot = now with { Settings = now.Settings! with { SatelliteName = satellite } } }, PageMemory.Empty, 80, 24).Page;
     }
 
     [Fact]

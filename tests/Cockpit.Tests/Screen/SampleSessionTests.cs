@@ -31,7 +31,7 @@ public sealed class SampleSessionTests
         (string second, _) = Replay(recording);
 
         Assert.Equal(first, second);
-        Golden.Check($"{name}-120x40", Page.Compose(new PageInput(last, null, Replay: true, Help: false, Notice: null), PageMemory.Blank, 120, 40).Page.Text);
+        Golden.Check($"{name}-120x40", Page.Compose(new PageInput(last, null, Replay: true, Help: false, Notice: null), PageMemory.Empty, 120, 40).Page.Text);
     }
 
     private static (string Digest, Snapshot Last) Replay(Recording recording)

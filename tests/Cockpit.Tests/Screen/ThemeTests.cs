@@ -9,7 +9,7 @@ public sealed class ThemeTests
     {
         (Theme? theme, string? trouble) = ThemeFile.Read("""{ "name": "x", "roles": { "Plain": { "text": "#102030", "style": "bold" } } }""", "x.json");
         Assert.Null(trouble);
-        Assert.Equal(Enum.GetValues<Role>().Length, theme!.Inks.Length);
+        Assert.Equal(Enum.GetValues<Role>().Length, theme!.Styles.Length);
         Assert.Equal(new Rgb(0x10, 0x20, 0x30), theme[Role.Plain].Text);
         Assert.True(theme[Role.Warning].Bold);
     }
@@ -36,7 +36,7 @@ public sealed class ThemeTests
     [Fact]
     public void The_themes_beside_the_program_are_the_four_and_load_without_trouble()
     {
-        ThemeShelf shelf = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes"));
+        ThemeCatalog shelf = ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "themes"));
         Assert.Null(shelf.Trouble);
         Assert.Equal(["dusk", "night", "day", "mono"], shelf.Themes.Select(theme => theme.Name), StringComparer.Ordinal);
     }
@@ -44,14 +44,14 @@ public sealed class ThemeTests
     [Fact]
     public void Without_the_folder_the_built_in_themes_stand_in_and_it_is_said()
     {
-        ThemeShelf shelf = ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "no-such-folder"));
+        ThemeCatalog shelf = ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "no-such-folder"));
         Assert.Equal("Themes folder not readable, built-in themes are used.", shelf.Trouble);
         Assert.Equal(4, shelf.Themes.Length);
     }
 
     [Fact]
     public void Mono_has_no_colour_at_all() =>
-        Assert.All(Named("mono").Inks, ink => Assert.True(ink is { Text: null, Ground: null, Text16: null, Ground16: null }));
+        Assert.All(Named("mono").Styles, style => Assert.True(style is { Text: null, Ground: null, Text16: null, Ground16: null }));
 
     // WCAG 2.2, 1.4.3 and its definitions of contrast ratio and relative luminance: 4.5 for text, 3 for large letters.
     [Theory]
@@ -70,8 +70,8 @@ public sealed class ThemeTests
         Role[] quiet = [Role.Dim, Role.Stale, Role.Grid, Role.TrackPast, Role.Done];
         Theme night = Named("night");
         Assert.All(Enum.GetValues<Role>().Except(quiet), role => Assert.True(Contrast(night[role]) >= 3.0, $"{role}: {Contrast(night[role]):0.0}"));
-        Assert.All(night.Inks, ink => Assert.True(ink.Text!.Value.Red >= ink.Text.Value.Green && ink.Text.Value.Green >= ink.Text.Value.Blue));
-        Assert.All(night.Inks, ink => Assert.InRange(Luminance(ink.Text!.Value), 0.0, 0.4));
+        Assert.All(night.Styles, style => Assert.True(style.Text!.Value.Red >= style.Text.Value.Green && style.Text.Value.Green >= style.Text.Value.Blue));
+        Assert.All(night.Styles, style => Assert.InRange(Luminance(style.Text!.Value), 0.0, 0.4));
     }
 
     // About 8 % of men confuse red and green; Machado, Oliveira, Fernandes, IEEE TVCG 15 (2009), table 1, severity 1.0 (from memory).
@@ -93,12 +93,12 @@ public sealed class ThemeTests
         }
     }
 
-    private static Theme Named(string name) => ThemeShelf.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find(name)!;
+    private static Theme Named(string name) => ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find(name)!;
 
-    private static double Contrast(Ink ink)
+    private static double Contrast(RoleStyle style)
     {
-        double a = Luminance(ink.Text!.Value);
-        double b = Luminance(ink.Ground!.Value);
+        double a = Luminance(style.Text!.Value);
+        double b = Luminance(style.Ground!.Value);
         return (Math.Max(a, b) + 0.05) / (Math.Min(a, b) + 0.05);
     }
 

@@ -78,7 +78,7 @@ public sealed class EnduringFrontTests
 
     private sealed class Front(Func<Front, int> run) : ISessionFront
     {
-        public Action<ScreenCommand>? Command { get; set; }
+        public Action<KeyAction>? KeyPressed { get; set; }
 
         public Action<long>? Painted { get; set; }
 

@@ -15,7 +15,7 @@ internal sealed class ElementForms(ElementReading how, ElementGathering into)
     private readonly OmmXmlReader _xml = new(into);
 
     /// <summary>Reads to the end, or to where the rest cannot be used.</summary>
-    internal void Read(InputText text)
+    internal void Read(InputReader text)
     {
         bool going = true;
         while (going)
@@ -46,7 +46,7 @@ internal sealed class ElementForms(ElementReading how, ElementGathering into)
         }
     }
 
-    private void TakeLine(InputText text)
+    private void TakeLine(InputReader text)
     {
         (int number, int indent) = (text.Line, text.Column - 1);
         var line = new NumberedLine(text.ReadLine(LongestLine, out bool cut), number, indent);

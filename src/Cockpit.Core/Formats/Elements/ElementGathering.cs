@@ -16,7 +16,7 @@ internal sealed class ElementGathering(string source)
     internal bool IsEmpty => _sets.Count == 0 && _errors.Count == 0;
 
     /// <summary>Takes a good set. Its name goes to screens, files and calendars: here it loses what they would obey.</summary>
-    internal void Add(ElementSet set) => _sets.Add(set with { Name = OutsideText.Clean(set.Name) });
+    internal void Add(ElementSet set) => _sets.Add(set with { Name = TextFilter.Clean(set.Name) });
 
     internal void Complain(int line, int column, string message)
     {

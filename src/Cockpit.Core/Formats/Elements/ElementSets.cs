@@ -27,14 +27,14 @@ public static class ElementSets
     {
         ArgumentNullException.ThrowIfNull(reader);
         var into = new ElementGathering(source);
-        var text = new InputText(reader, mostCharacters);
+        var text = new InputReader(reader, mostCharacters);
         bool anything = text.Peek() >= 0;
         new ElementForms(how ?? ElementReading.Strict, into).Read(text);
         Conclude(text, anything, into);
         return into.ToFile();
     }
 
-    private static void Conclude(InputText text, bool anything, ElementGathering into)
+    private static void Conclude(InputReader text, bool anything, ElementGathering into)
     {
         if (text.Binary is { } found)
         {

@@ -64,9 +64,9 @@ internal sealed class OmmElements(OmmRecord record)
             ElementSetNumber = Whole(OmmKeyword.ElementSetNumber, "0"),
             RevolutionNumber = Whole(OmmKeyword.Revolution, "0"),
         };
-        if (_mistake is null && set.Fault() is { } fault)
+        if (_mistake is null && set.Validate() is { } error)
         {
-            Complain(record.Find(KeywordOf(fault.Field)), $"{KeywordOf(fault.Field)}: {fault.Message}");
+            Complain(record.Find(KeywordOf(error.Field)), $"{KeywordOf(error.Field)}: {error.Message}");
         }
 
         return set;

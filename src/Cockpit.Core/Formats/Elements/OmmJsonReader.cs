@@ -14,7 +14,7 @@ internal sealed class OmmJsonReader(ElementGathering into)
     private readonly StringBuilder _object = new();
 
     /// <summary>Reads from an opening bracket or brace to the one that closes it.</summary>
-    internal void Read(InputText text)
+    internal void Read(InputReader text)
     {
         if (text.Peek() == '{')
         {
@@ -50,7 +50,7 @@ internal sealed class OmmJsonReader(ElementGathering into)
     }
 
     /// <returns>False where the input ended inside the object.</returns>
-    private bool ReadObject(InputText text)
+    private bool ReadObject(InputReader text)
     {
         (int line, int column) = (text.Line, text.Column);
         _object.Clear();
@@ -137,7 +137,7 @@ internal sealed class OmmJsonReader(ElementGathering into)
         OmmElements.Read(record, into);
     }
 
-    private void ComplainAboutEnd(InputText text, string what)
+    private void ComplainAboutEnd(InputReader text, string what)
     {
         if (!text.Stopped)
         {
@@ -145,7 +145,7 @@ internal sealed class OmmJsonReader(ElementGathering into)
         }
     }
 
-    private static void SkipToObject(InputText text)
+    private static void SkipToObject(InputReader text)
     {
         while (text.Peek() is >= 0 and not ('{' or ']'))
         {

@@ -19,7 +19,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
 
     /// <summary>Reads from the first tag to the end of the outermost element.</summary>
     /// <returns>False where the rest of the input cannot be used.</returns>
-    internal bool Read(InputText text)
+    internal bool Read(InputReader text)
     {
         bool inList = false;
         while (true)
@@ -65,7 +65,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
         }
     }
 
-    private static void SkipToTag(InputText text)
+    private static void SkipToTag(InputReader text)
     {
         while (text.Peek() is >= 0 and not '<')
         {
@@ -74,7 +74,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
     }
 
     /// <summary>Takes one tag into the markup; its name without a prefix, null where the input ends in it. Of a comment only both ends are kept.</summary>
-    private string? ReadTag(InputText text)
+    private string? ReadTag(InputReader text)
     {
         _markup.Clear();
         bool comment = false;
@@ -111,7 +111,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
     }
 
     /// <summary>Takes the rest of a message whose opening tag is in the markup, then reads it.</summary>
-    private bool ReadMessage(InputText text, int line, int column)
+    private bool ReadMessage(InputReader text, int line, int column)
     {
         bool closed = EndsWith("/>");
         while (!closed)
@@ -192,7 +192,7 @@ internal sealed class OmmXmlReader(ElementGathering into)
         OmmElements.Read(record, into);
     }
 
-    private void ComplainAboutEnd(InputText text, int line, int column)
+    private void ComplainAboutEnd(InputReader text, int line, int column)
     {
         if (!text.Stopped)
         {

@@ -122,7 +122,7 @@ internal ref struct TleFields
     internal int CatalogNumber(int first)
     {
         ReadOnlySpan<char> text = Text(first, first + 4);
-        if (TleText.TryCatalogNumber(text, out int number))
+        if (TleCodes.TryCatalogNumber(text, out int number))
         {
             return number;
         }

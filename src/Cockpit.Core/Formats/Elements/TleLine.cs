@@ -57,7 +57,7 @@ internal static class TleLine
 
     private static void CheckSum(ref TleFields fields, ReadOnlySpan<char> line)
     {
-        int expected = TleText.Checksum(line[..68]);
+        int expected = TleCodes.Checksum(line[..68]);
         if (line[68] - '0' != expected)
         {
             fields.Complain(Columns, Invariant($"the checksum of line {line[0]} is '{line[68]}', expected {expected}; a character was changed, get the element set again"));

@@ -15,11 +15,11 @@ internal static class TlePair
         TleFields one = TleLine.Open(first.Text, how);
         TleFields two = TleLine.Open(second.Text, how);
         ElementSet set = Read(name, ref one, ref two);
-        if (one.Message is null && two.Message is null && set.Fault() is { } fault)
+        if (one.Message is null && two.Message is null && set.Validate() is { } error)
         {
-            int column = ColumnOf(fault.Field);
-            string message = $"{fault.Message}; get the element set again";
-            if (fault.Field is ElementField.BStar or ElementField.EphemerisType)
+            int column = ColumnOf(error.Field);
+            string message = $"{error.Message}; get the element set again";
+            if (error.Field is ElementField.BStar or ElementField.EphemerisType)
             {
                 one.Complain(column, message);
             }

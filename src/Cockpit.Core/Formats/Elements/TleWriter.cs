@@ -16,21 +16,21 @@ public static class TleWriter
             return new ParseError(set.Name, 0, 0, $"{misfit}; a TLE has no room for it");
         }
 
-        string number = TleText.WriteCatalogNumber(set.CatalogNumber)!;
+        string number = TleCodes.WriteCatalogNumber(set.CatalogNumber)!;
         string one = Text($"1 {number}{set.Classification} {Designator.ToTle(set.InternationalDesignator),-8} {EpochText(set)} {Derivative(set.MeanMotionDotRevPerDay2)} {Exponential(set.MeanMotionDdotRevPerDay3)} {Exponential(set.BStar)} {set.EphemerisType} {set.ElementSetNumber,4}");
         string two = Text($"2 {number} {set.Inclination.Degrees,8:0.0000} {set.RightAscension.Degrees,8:0.0000} {EccentricityDigits(set):0000000} {set.ArgumentOfPerigee.Degrees,8:0.0000} {set.MeanAnomaly.Degrees,8:0.0000} {set.MeanMotionRevPerDay,11:0.00000000}{set.RevolutionNumber,5}");
-        return $"{set.Name}\n{one}{TleText.Checksum(one)}\n{two}{TleText.Checksum(two)}";
+        return $"{set.Name}\n{one}{TleCodes.Checksum(one)}\n{two}{TleCodes.Checksum(two)}";
     }
 
     private static string? Misfit(ElementSet set)
     {
-        if (set.Fault() is { } fault)
+        if (set.Validate() is { } error)
         {
-            return fault.Message;
+            return error.Message;
         }
 
         int year = RoundedEpoch(set).Year;
-        return TleText.WriteCatalogNumber(set.CatalogNumber) is null ? Text($"catalogue number {set.CatalogNumber} is above 339999")
+        return TleCodes.WriteCatalogNumber(set.CatalogNumber) is null ? Text($"catalogue number {set.CatalogNumber} is above 339999")
             : year is < 1957 or > 2056 ? Text($"the epoch is in {year}, outside 1957 to 2056")
             : EccentricityDigits(set) > 9_999_999 ? Text($"eccentricity {set.Eccentricity} rounds to 1")
             : Math.Abs(set.MeanMotionDotRevPerDay2) >= 0.999_999_995 ? Text($"first derivative {set.MeanMotionDotRevPerDay2} is not below 1")

@@ -26,8 +26,8 @@ internal static class FreeJson
                 if (json.TokenType == JsonTokenType.PropertyName)
                 {
                     string name = json.GetString() ?? "";
-                    key = SignalWords.KeyOf(name);
-                    other = SignalWords.IsOther(name);
+                    key = SignalVocabulary.KeyOf(name);
+                    other = SignalVocabulary.IsOther(name);
                 }
                 else if (json.TokenType == JsonTokenType.StartObject && other)
                 {
@@ -62,7 +62,7 @@ internal static class FreeJson
             JsonTokenType.Number => json.GetDouble(),
             JsonTokenType.True when key == SignalKey.Lock => 1.0,
             JsonTokenType.False when key == SignalKey.Lock => 0.0,
-            JsonTokenType.String when key == SignalKey.Lock => SignalWords.LockOf(json.GetString()) is { } locked ? (locked ? 1.0 : 0.0) : null,
+            JsonTokenType.String when key == SignalKey.Lock => SignalVocabulary.LockOf(json.GetString()) is { } locked ? (locked ? 1.0 : 0.0) : null,
             JsonTokenType.String => NumberOf(json.GetString() ?? "", ref key),
             _ => null,
         };
@@ -78,6 +78,6 @@ internal static class FreeJson
         ReadOnlySpan<char> digits = end < 0 ? text : text.AsSpan(0, end);
         ReadOnlySpan<char> unit = end < 0 ? default : text.AsSpan(end).Trim();
         return double.TryParse(digits, NumberStyles.Float, CultureInfo.InvariantCulture, out double number)
-            && double.IsFinite(number) && SignalWords.Fits(ref key, unit, out double factor) ? number * factor : null;
+            && double.IsFinite(number) && SignalVocabulary.Fits(ref key, unit, out double factor) ? number * factor : null;
     }
 }

@@ -5,7 +5,7 @@ namespace Cockpit.Core.Formats.Signal;
 
 /// <summary>A line as receivers print it for people: the first <c>word [:=] number [unit]</c> of each known word, anywhere in it.</summary>
 /// <remarks>
-/// Words in any case (<see cref="SignalWords"/>); units dB, dBm, dBFS, dB-Hz, Hz, kHz, MHz, %; a word for lock and its contrary. A decimal comma is
+/// Words in any case (<see cref="SignalVocabulary"/>); units dB, dBm, dBFS, dB-Hz, Hz, kHz, MHz, %; a word for lock and its contrary. A decimal comma is
 /// read where digits stand on both sides of it and the number belongs to a word. What is not understood is passed over. Never throws.
 /// </remarks>
 internal ref struct FreeLine
@@ -58,10 +58,10 @@ internal ref struct FreeLine
     private void TakeWord(ref SignalFields fields)
     {
         ReadOnlySpan<char> word = Word();
-        SignalKey key = word.Length <= LongestWord ? SignalWords.KeyOf(word) : SignalKey.Unknown;
+        SignalKey key = word.Length <= LongestWord ? SignalVocabulary.KeyOf(word) : SignalKey.Unknown;
         bool other = _other;
         bool negated = _negated;
-        _other = SignalWords.IsOther(word);
+        _other = SignalVocabulary.IsOther(word);
         _negated = Is(word, "not") || Is(word, "no");
         if (Is(word, "ratio") && other)
         {
@@ -76,7 +76,7 @@ internal ref struct FreeLine
             return;
         }
 
-        bool? alone = separated ? null : SignalWords.LockOf(word);
+        bool? alone = separated ? null : SignalVocabulary.LockOf(word);
         if (key is SignalKey.Unknown or SignalKey.Time or SignalKey.Lock || other || !TakeNumber(ref fields, key))
         {
             _at = after;
@@ -92,14 +92,14 @@ internal ref struct FreeLine
     {
         int before = _at;
         ReadOnlySpan<char> value = Alphanumeric();
-        bool? said = SignalWords.LockOf(value);
+        bool? said = SignalVocabulary.LockOf(value);
         if (said is { } locked && (separated || value.Length != 1 || !char.IsAsciiDigit(value[0]) || Is(key, "lock")))
         {
             if (Is(value, "not") || Is(value, "no"))
             {
                 SkipSeparator();
                 int last = _at;
-                bool word = SignalWords.LockOf(Alphanumeric()) is not null;
+                bool word = SignalVocabulary.LockOf(Alphanumeric()) is not null;
                 _at = word ? _at : last;
             }
 
@@ -144,7 +144,7 @@ internal ref struct FreeLine
         _at += length;
         ReadOnlySpan<char> unit = Unit();
         unit = unit.IsEmpty ? bracketed : unit;
-        if (!good || !SignalWords.Fits(ref key, unit, out double factor))
+        if (!good || !SignalVocabulary.Fits(ref key, unit, out double factor))
         {
             return true;
         }
@@ -230,7 +230,7 @@ internal ref struct FreeLine
         }
 
         ReadOnlySpan<char> unit = _text[from..end].TrimEnd('-');
-        if (from > _at && SignalWords.KeyOf(unit) != SignalKey.Unknown)
+        if (from > _at && SignalVocabulary.KeyOf(unit) != SignalKey.Unknown)
         {
             return default;
         }
@@ -269,7 +269,7 @@ internal ref struct FreeLine
     {
         int end = _text[_at..].IndexOfAny(')', ']');
         ReadOnlySpan<char> inside = end > 1 ? _text.Slice(_at + 1, end - 1) : default;
-        return inside.Length <= LongestUnit && SignalWords.IsUnit(inside) ? inside : default;
+        return inside.Length <= LongestUnit && SignalVocabulary.IsUnit(inside) ? inside : default;
     }
 
     private void SkipRun()

@@ -108,7 +108,7 @@ internal struct SignalFields
 
         if (UtcText.Read(text) is not { } utc)
         {
-            return $"t is {SignalText.Quote(text)}; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200";
+            return $"t is {SignalTokens.Quote(text)}; expected UTC as 2026-11-25T10:15:00Z or Unix seconds, years 1970 to 2200";
         }
 
         Refused = false;
@@ -143,7 +143,7 @@ internal struct SignalFields
             SignalKey.Frames => value is >= 0 and <= LargestCount && value == Math.Floor(value),
             _ => value is >= 0 and <= 1,
         };
-        return good ? null : $"{NameOf(key)} is {SignalText.Exact(value)}; expected {Expectation(key)}";
+        return good ? null : $"{NameOf(key)} is {SignalTokens.Exact(value)}; expected {Expectation(key)}";
     }
 
     private static string Expectation(SignalKey key) => key switch

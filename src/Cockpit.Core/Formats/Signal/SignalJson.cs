@@ -34,7 +34,7 @@ internal static class SignalJson
         catch (JsonException trouble)
         {
             int at = (int)Math.Clamp(trouble.BytePositionInLine ?? 0, 0, text.Length);
-            return (at, $"not one complete JSON object, found {SignalText.Quote(text[at..])}");
+            return (at, $"not one complete JSON object, found {SignalTokens.Quote(text[at..])}");
         }
     }
 
@@ -60,6 +60,6 @@ internal static class SignalJson
         JsonTokenType.String when key == SignalKey.Time => fields.SetTime(json.ValueSpan),
         JsonTokenType.True when key == SignalKey.Lock => fields.Set(key, 1),
         JsonTokenType.False when key == SignalKey.Lock => fields.Set(key, 0),
-        _ => $"{SignalFields.NameOf(key)} has a value of the wrong kind, found {SignalText.Quote(text[(int)json.TokenStartIndex..])}",
+        _ => $"{SignalFields.NameOf(key)} has a value of the wrong kind, found {SignalTokens.Quote(text[(int)json.TokenStartIndex..])}",
     };
 }

@@ -99,7 +99,7 @@ public readonly record struct SignalLine
         }
 
         int start = line.StartsWith(Mark) ? Mark.Length : 0;
-        start += SignalText.SpaceAt(line[start..]);
+        start += SignalTokens.SpaceAt(line[start..]);
         ReadOnlySpan<byte> rest = line[start..].TrimEnd(" \t\r"u8);
         if (rest.IsEmpty || rest[0] == (byte)'#')
         {
@@ -122,16 +122,16 @@ public readonly record struct SignalLine
 
     private static (int At, string? Problem) ReadNumber(ref SignalFields fields, ReadOnlySpan<byte> text)
     {
-        (int length, string? problem) = SignalText.ReadDecimal(text, out double value);
+        (int length, string? problem) = SignalTokens.ReadDecimal(text, out double value);
         if (problem is not null)
         {
             return (length, problem);
         }
 
-        int unit = length + SignalText.SpaceAt(text[length..]);
-        if (unit < text.Length && !SignalText.IsUnit(text[unit..]))
+        int unit = length + SignalTokens.SpaceAt(text[length..]);
+        if (unit < text.Length && !SignalTokens.IsUnit(text[unit..]))
         {
-            return (unit, SignalText.AfterNumber(text[unit..]));
+            return (unit, SignalTokens.AfterNumber(text[unit..]));
         }
 
         return (0, fields.Set(SignalKey.Level, value));
@@ -151,7 +151,7 @@ public readonly record struct SignalLine
             }
 
             at += pair.Length;
-            at += SignalText.SpaceAt(text[at..]);
+            at += SignalTokens.SpaceAt(text[at..]);
         }
 
         return default;
@@ -160,15 +160,15 @@ public readonly record struct SignalLine
     private static (int At, string? Problem) ReadPair(ref SignalFields fields, ReadOnlySpan<byte> pair)
     {
         int equals = pair.IndexOf((byte)'=');
-        int keyLength = SignalText.KeyLength(pair);
-        if (equals < 0 && SignalText.IsNotANumber(pair))
+        int keyLength = SignalTokens.KeyLength(pair);
+        if (equals < 0 && SignalTokens.IsNotANumber(pair))
         {
-            return (0, SignalText.NotANumber);
+            return (0, SignalTokens.NotANumber);
         }
 
         if (equals <= 0 || keyLength != equals)
         {
-            return (keyLength, $"expected a number, key=value or a JSON object, found {SignalText.Quote(pair)}");
+            return (keyLength, $"expected a number, key=value or a JSON object, found {SignalTokens.Quote(pair)}");
         }
 
         (int inside, string? problem) = ReadValue(ref fields, SignalFields.KeyOf(pair[..equals]), pair[(equals + 1)..]);
@@ -197,16 +197,16 @@ public readonly record struct SignalLine
             return (0, fields.Set(key, locked ? 1 : 0));
         }
 
-        (int length, string? problem) = SignalText.ReadDecimal(value, out double number);
+        (int length, string? problem) = SignalTokens.ReadDecimal(value, out double number);
         if (problem is not null)
         {
             return (length, problem);
         }
 
         bool mayHaveUnit = key is SignalKey.Level or SignalKey.Snr or SignalKey.Cn0;
-        return length == value.Length || (mayHaveUnit && SignalText.IsUnit(value[length..]))
+        return length == value.Length || (mayHaveUnit && SignalTokens.IsUnit(value[length..]))
             ? (0, fields.Set(key, number))
-            : (length, SignalText.AfterNumber(value[length..]));
+            : (length, SignalTokens.AfterNumber(value[length..]));
     }
 
     /// <summary>Writes a measurement as pairs, the way <see cref="Read"/> reads it back exactly.</summary>
@@ -216,14 +216,14 @@ public readonly record struct SignalLine
     {
         StringBuilder line = new();
         Put(line, "t", sample.Utc is { } utc ? UtcText.Format(utc) : null);
-        Put(line, "level", SignalText.Exact(sample.LevelDb));
-        Put(line, "snr", SignalText.Exact(sample.SnrDb));
-        Put(line, "cn0", SignalText.Exact(sample.Cn0DbHz));
-        Put(line, "df", SignalText.Exact(sample.OffsetHz));
+        Put(line, "level", SignalTokens.Exact(sample.LevelDb));
+        Put(line, "snr", SignalTokens.Exact(sample.SnrDb));
+        Put(line, "cn0", SignalTokens.Exact(sample.Cn0DbHz));
+        Put(line, "df", SignalTokens.Exact(sample.OffsetHz));
         Put(line, "lock", sample.Locked is { } locked ? (locked ? "1" : "0") : null);
-        Put(line, "frames", SignalText.Exact(sample.Frames));
-        Put(line, "ber", SignalText.Exact(sample.BitErrorRatio));
-        Put(line, "clip", SignalText.Exact(sample.Clipped));
+        Put(line, "frames", SignalTokens.Exact(sample.Frames));
+        Put(line, "ber", SignalTokens.Exact(sample.BitErrorRatio));
+        Put(line, "clip", SignalTokens.Exact(sample.Clipped));
         return line.ToString();
     }
 

@@ -86,7 +86,7 @@ internal sealed class EstimateDraft(EstimateMemory memory, EstimateInput input)
     public void Say(string text) =>
         Memory = Memory with { Notice = new Message(text, MessageWeight.Advisory, _scene.Utc), NoticeAt = _scene.Elapsed };
 
-    private static Angle Root(double square) => new(Math.Sqrt(square));
+    private static Angle Root(double square) => Angle.FromRadians(Math.Sqrt(square));
 
     private void Stand(Belief dish, BeliefChangeKind kind)
     {

@@ -38,7 +38,7 @@ public sealed record SkyPlan(
     /// <returns>Null when the elements cannot be used or no pass comes within <see cref="HorizonDays"/>.</returns>
     public static SkyPlan? For(SessionSettings settings, DateTimeOffset utc)
     {
-        if (settings.Elements is not { } elements || Sgp4.Refusal(elements) is not null)
+        if (settings.Elements is not { } elements || Sgp4.Validate(elements) is not null)
         {
             return null;
         }

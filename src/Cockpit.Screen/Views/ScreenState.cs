@@ -8,20 +8,20 @@ namespace Cockpit.Screen.Views;
 
 /// <summary>What the screen holds between two frames: the latest snapshot, help, theme, notices. No terminal in it.</summary>
 /// <remarks>Show and ShowPlayer may be called on any thread; everything else belongs to the thread of the screen.</remarks>
-internal sealed class Stage
+internal sealed class ScreenState
 {
     private const int MostReports = 100;
     private static readonly TimeSpan NoticeLasts = TimeSpan.FromSeconds(4);
     private static readonly TimeSpan SecondPressWithin = TimeSpan.FromSeconds(4);
 
-    private readonly ThemeShelf _shelf;
+    private readonly ThemeCatalog _shelf;
     private readonly bool _replay;
     private readonly bool _noColour;
     private readonly TimeProvider _time;
     private readonly HashSet<string> _reported = new(StringComparer.Ordinal);
     private Snapshot? _latest;
     private StrongBox? _player;
-    private PageMemory _memory = PageMemory.Blank;
+    private PageMemory _memory = PageMemory.Empty;
     private PageInput? _painted;
     private (int Width, int Height) _paintedSize;
     private Block? _page;
@@ -30,13 +30,13 @@ internal sealed class Stage
     private long _noticeAt;
     private long? _quitAskedAt;
 
-    public Stage(ScreenOptions options)
+    public ScreenState(ScreenOptions options)
     {
         _replay = options.Replay;
         _noColour = options.NoColour;
         _time = options.Time;
-        _shelf = ThemeShelf.Load(options.ThemesFolder);
-        string wanted = _noColour ? ThemeShelf.Mono : options.Theme;
+        _shelf = ThemeCatalog.Load(options.ThemesFolder);
+        string wanted = _noColour ? ThemeCatalog.Mono : options.Theme;
         Theme = _shelf.Find(wanted) ?? _shelf.Themes[0];
         if (_shelf.Trouble is { } trouble)
         {
@@ -100,7 +100,7 @@ internal sealed class Stage
 
     /// <summary>Answers a key.</summary>
     /// <returns>What the program must do; null when nothing is left for it.</returns>
-    public ScreenCommand? Press(string key)
+    public KeyAction? Press(string key)
     {
         if (KeyTable.Find(key, _replay) is not { } entry)
         {
@@ -114,20 +114,20 @@ internal sealed class Stage
 
         long? asked = _quitAskedAt;
         _quitAskedAt = null;
-        switch (entry.Command)
+        switch (entry.Action)
         {
-            case ViewCommand { Verb: ViewVerb.Help }:
+            case ViewAction { Verb: ViewVerb.Help }:
                 _help = !_help;
                 return null;
-            case ViewCommand { Verb: ViewVerb.NextTheme }:
+            case ViewAction { Verb: ViewVerb.NextTheme }:
                 NextTheme();
                 return null;
-            case QuitCommand { AtOnce: false } when InPass && !(asked is { } at && _time.GetElapsedTime(at) <= SecondPressWithin):
+            case QuitAction { AtOnce: false } when InPass && !(asked is { } at && _time.GetElapsedTime(at) <= SecondPressWithin):
                 _quitAskedAt = _time.GetTimestamp();
                 Notice($"The pass is running. Press {key} again within {SecondPressWithin.TotalSeconds.ToString("0", CultureInfo.InvariantCulture)} s to leave.");
                 return null;
             default:
-                return entry.Command;
+                return entry.Action;
         }
     }
 

@@ -6,7 +6,7 @@ using Attribute = Terminal.Gui.Drawing.Attribute;
 namespace Cockpit.Screen.Views;
 
 /// <summary>Turns a theme into the attributes of the terminal library.</summary>
-internal static class Inks
+internal static class ThemeAttributes
 {
     /// <summary>The library's names in the order of the codes.</summary>
     private static readonly ColorName16[] Names =
@@ -18,17 +18,17 @@ internal static class Inks
     /// <summary>An attribute for each role, indexed by the role's number.</summary>
     /// <param name="theme">The theme.</param>
     /// <param name="sixteen">The terminal has 16 colours only.</param>
-    public static ImmutableArray<Attribute> Of(Theme theme, bool sixteen) => [.. theme.Inks.Select(ink => Of(ink, sixteen))];
+    public static ImmutableArray<Attribute> Of(Theme theme, bool sixteen) => [.. theme.Styles.Select(style => Of(style, sixteen))];
 
-    private static Attribute Of(Ink ink, bool sixteen)
+    private static Attribute Of(RoleStyle role, bool sixteen)
     {
-        TextStyle style = (ink.Bold ? TextStyle.Bold : TextStyle.None)
-            | (ink.Reverse ? TextStyle.Reverse : TextStyle.None)
-            | (ink.Underline ? TextStyle.Underline : TextStyle.None)
-            | (ink.Faint ? TextStyle.Faint : TextStyle.None);
+        TextStyle style = (role.Bold ? TextStyle.Bold : TextStyle.None)
+            | (role.Reverse ? TextStyle.Reverse : TextStyle.None)
+            | (role.Underline ? TextStyle.Underline : TextStyle.None)
+            | (role.Faint ? TextStyle.Faint : TextStyle.None);
         return new Attribute(
-            sixteen && ink.Text16 is { } text ? new Color(Names[(int)text]) : Of(ink.Text),
-            sixteen && ink.Ground16 is { } ground ? new Color(Names[(int)ground]) : Of(ink.Ground),
+            sixteen && role.Text16 is { } text ? new Color(Names[(int)text]) : Of(role.Text),
+            sixteen && role.Ground16 is { } ground ? new Color(Names[(int)ground]) : Of(role.Ground),
             style);
     }
 

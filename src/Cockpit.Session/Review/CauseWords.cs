@@ -1,7 +1,7 @@
 namespace Cockpit.Session.Review;
 
 /// <summary>Names of the causes as they are printed.</summary>
-public static class ReviewText
+public static class CauseWords
 {
     /// <summary>The name in JSON and tables.</summary>
     public static string NameOf(GapCause cause) => cause switch

@@ -7,7 +7,7 @@ using Terminal.Gui.Text;
 
 namespace Cockpit.Tests.Screen;
 
-public sealed class CellTextTests
+public sealed class CellColumnsTests
 {
     [Theory]
     [InlineData("PETREL 2", "P|E|T|R|E|L| |2", 8)]
@@ -22,7 +22,7 @@ public sealed class CellTextTests
     public void A_text_falls_into_cells(string text, string cells, int columns)
     {
         Assert.Equal(cells, string.Join('|', Cells(text).Select(cell => cell.Text)));
-        Assert.Equal(columns, CellText.Width(text));
+        Assert.Equal(columns, CellColumns.Width(text));
     }
 
     [Fact]
@@ -34,7 +34,7 @@ public sealed class CellTextTests
         List<string> wrong = [];
         for (int value = 0; value <= 0x10FFFF; value++)
         {
-            if (Rune.IsValid(value) && (Cells(new Rune(value).ToString()) is not [var (text, width)] || width != text.GetColumns() || OutsideText.FirstHarmful(text) >= 0))
+            if (Rune.IsValid(value) && (Cells(new Rune(value).ToString()) is not [var (text, width)] || width != text.GetColumns() || TextFilter.FirstHarmful(text) >= 0))
             {
                 wrong.Add($"U+{value:X4}");
             }
@@ -79,7 +79,7 @@ public sealed class CellTextTests
         canvas.Text(0, 0, "\u885B\u661F", Role.Plain);
         canvas.Text(-1, 0, "\u885B", Role.Plain);
         Block block = canvas.ToBlock();
-        Assert.Equal(3, block.Lines[0].Sum(run => CellText.Width(run.Text)));
+        Assert.Equal(3, block.Lines[0].Sum(run => CellColumns.Width(run.Text)));
         Assert.Equal("", block.Text.Trim());
     }
 
@@ -95,8 +95,8 @@ public sealed class CellTextTests
             Canvas outer = new(44, 1);
             outer.Put(canvas.ToBlock(), 2, 0);
             Block block = outer.ToBlock();
-            Assert.Equal(44, block.Lines[0].Sum(run => CellText.Width(run.Text)));
-            Assert.True(OutsideText.FirstHarmful(block.Text) < 0);
+            Assert.Equal(44, block.Lines[0].Sum(run => CellColumns.Width(run.Text)));
+            Assert.True(TextFilter.FirstHarmful(block.Text) < 0);
         }
     }
 
@@ -104,7 +104,7 @@ public sealed class CellTextTests
     {
         List<(string, int)> cells = [];
         ReadOnlySpan<char> rest = text;
-        while (CellText.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
+        while (CellColumns.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
         {
             cells.Add((cell.ToString(), width));
         }

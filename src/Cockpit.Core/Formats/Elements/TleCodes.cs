@@ -7,7 +7,7 @@ namespace Cockpit.Core.Formats.Elements;
 /// Layout: F. Hoots, R. Roehrich, Spacetrack Report No. 3 (1980), section 2; letters in catalogue numbers
 /// (A = 10 ... Z = 33 without I and O, "Alpha-5"): published scheme for numbers above 99999, from memory.
 /// </remarks>
-public static class TleText
+public static class TleCodes
 {
     private const string Letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
 

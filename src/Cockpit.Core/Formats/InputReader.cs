@@ -5,7 +5,7 @@ namespace Cockpit.Core.Formats;
 /// <summary>Text read once, from front to back, with line numbers and limits; a file of any length needs one small buffer.</summary>
 /// <param name="reader">Where the text comes from; the caller closes it.</param>
 /// <param name="limit">Most characters that are taken; what lies behind is not read.</param>
-internal sealed class InputText(TextReader reader, long limit)
+internal sealed class InputReader(TextReader reader, long limit)
 {
     private const char ByteOrderMark = '\uFEFF';
     private readonly char[] _buffer = new char[8192];

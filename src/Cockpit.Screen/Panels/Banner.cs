@@ -12,16 +12,16 @@ namespace Cockpit.Screen.Panels;
 /// <param name="SideArrow">Its arrow.</param>
 /// <param name="Lift">Upward part, for instance "UP 2"; null when there is none.</param>
 /// <param name="LiftArrow">Its arrow.</param>
-internal sealed record Command(string Word, Role Role, int? Seconds, string? Side, char SideArrow, string? Lift, char LiftArrow)
+internal sealed record Banner(string Word, Role Role, int? Seconds, string? Side, char SideArrow, string? Lift, char LiftArrow)
 {
     /// <summary>The command of a snapshot with the move as it is shown.</summary>
-    public static Command Of(Snapshot now, ShownMove? move)
+    public static Banner Of(Snapshot now, ShownMove? move)
     {
         AimWord word = now.Aim.Word;
         bool moves = word is AimWord.Move or AimWord.Next;
         int side = moves && move is not null ? move.Side : 0;
         int lift = moves && move is not null ? move.Lift : 0;
-        return new Command(
+        return new Banner(
             WordOf(word),
             RoleOf(word),
             word is AimWord.Next or AimWord.Hold && now.Aim.NudgeAt is { } at ? (int)Math.Ceiling(Math.Max(0.0, (at - now.Utc).TotalSeconds)) : null,

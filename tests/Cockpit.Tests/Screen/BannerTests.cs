@@ -7,7 +7,7 @@ using CsCheck;
 
 namespace Cockpit.Tests.Screen;
 
-public sealed class CommandTests
+public sealed class BannerTests
 {
     private static readonly Gen<(double Azimuth, double Elevation, double Right, double Up)> Moves =
         Gen.Select(Gen.OneOf(Gen.Double[0, 360], Gen.Double[355, 365]), Gen.OneOf(Gen.Double[5, 60], Gen.Double[80, 86]), Gen.Double[-9, 9], Gen.Double[-4, 4]);
@@ -16,7 +16,7 @@ public sealed class CommandTests
     public void The_command_says_the_word_the_arrows_and_whole_degrees()
     {
         Snapshot now = With(Moment.At(238, AimWord.Move), -4.2, 1.7);
-        Assert.Equal("MOVE  ◄ LEFT 4  ▲ UP 2", Command.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
+        Assert.Equal("MOVE  ◄ LEFT 4  ▲ UP 2", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
     }
 
     [Fact]
@@ -24,7 +24,7 @@ public sealed class CommandTests
     {
         Snapshot now = With(Moment.At(238, AimWord.Next), 7.1, -1.2);
         now = now with { Aim = now.Aim with { NudgeAt = now.Utc + TimeSpan.FromSeconds(11.2) } };
-        Assert.Equal("NEXT 12 s:  ► RIGHT 7  ▼ DOWN 1", Command.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
+        Assert.Equal("NEXT 12 s:  ► RIGHT 7  ▼ DOWN 1", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
     }
 
     [Theory]
@@ -33,9 +33,9 @@ public sealed class CommandTests
     [InlineData(AimWord.Hold)]
     public void A_word_without_a_trustworthy_move_shows_none(AimWord word)
     {
-        Command command = Command.Of(With(Moment.At(238, word), 7, 7), new ShownMove(word, 1, Pan: false, 7, 7, TimeSpan.Zero));
-        Assert.Null(command.Side);
-        Assert.Null(command.Lift);
+        Banner banner = Banner.Of(With(Moment.At(238, word), 7, 7), new ShownMove(word, 1, Pan: false, 7, 7, TimeSpan.Zero));
+        Assert.Null(banner.Side);
+        Assert.Null(banner.Lift);
     }
 
     // Fly-to only: a hundred moves, at 85 degrees of elevation and across north too; arrow, word, number and box must agree with
@@ -46,17 +46,17 @@ public sealed class CommandTests
         {
             (Snapshot now, AimError nudge) = Nudged(move.Azimuth, move.Elevation, move.Right, move.Up);
             ShownMove shown = ShownMove.Next(null, now.Aim, now.Elapsed)!;
-            Command command = Command.Of(now, shown);
+            Banner banner = Banner.Of(now, shown);
             double side = shown.Pan ? nudge.Pan.Degrees : nudge.Right.Degrees;
-            return SideAgrees(command, side) && Box(now) is var (column, row) && BoxAgrees(column, row, nudge);
+            return SideAgrees(banner, side) && Box(now) is var (column, row) && BoxAgrees(column, row, nudge);
         }, iter: 400, seed: "0000KOIPe036");
 
     [Fact]
     public void Overhead_the_turn_of_the_head_is_said()
     {
         (Snapshot now, AimError nudge) = Nudged(10, 85, 4, 0);
-        Command command = Command.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed));
-        Assert.Equal($"PAN RIGHT {Math.Round(nudge.Pan.Degrees)}", command.Side);
+        Banner banner = Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed));
+        Assert.Equal($"PAN RIGHT {Math.Round(nudge.Pan.Degrees)}", banner.Side);
         Assert.InRange(nudge.Pan.Degrees, 35, 45);
     }
 
@@ -102,7 +102,7 @@ public sealed class CommandTests
     {
         string[] bands = [.. Enum.GetValues<AimWord>().Select(word =>
         {
-            Block band = CommandPanel.Of(Moment.At(238, word), null, 80, CommandPanel.SmallRows);
+            Block band = BannerPanel.Of(Moment.At(238, word), null, 80, BannerPanel.SmallRows);
             return $"{band.Lines[0][0].Role} {string.Concat(band.Lines[0].Select(run => run.Text))[..2]}";
         })];
         Assert.Equal(bands.Length, bands.Distinct(StringComparer.Ordinal).Count());
@@ -127,11 +127,11 @@ public sealed class CommandTests
         return (now with { Sky = null, Aim = now.Aim with { Dish = dish, Target = target, Nudge = nudge, Error = null } }, nudge);
     }
 
-    private static bool SideAgrees(Command command, double side) => command.Side is null
+    private static bool SideAgrees(Banner banner, double side) => banner.Side is null
         ? Math.Abs(side) <= 0.5
-        : command.Side.Contains(side > 0 ? "RIGHT" : "LEFT", StringComparison.Ordinal)
-            && command.SideArrow == (side > 0 ? '►' : '◄')
-            && command.Side.EndsWith($" {Math.Round(Math.Abs(side), MidpointRounding.AwayFromZero)}", StringComparison.Ordinal);
+        : banner.Side.Contains(side > 0 ? "RIGHT" : "LEFT", StringComparison.Ordinal)
+            && banner.SideArrow == (side > 0 ? '►' : '◄')
+            && banner.Side.EndsWith($" {Math.Round(Math.Abs(side), MidpointRounding.AwayFromZero)}", StringComparison.Ordinal);
 
     private static (int Column, int Row) Box(Snapshot now)
     {

@@ -6,7 +6,7 @@ namespace Cockpit.Devices.Journal;
 /// <summary>The text of a journal in memory, packed: from it the file can be written again when somebody took it away.</summary>
 /// <remarks>A pass is some 3 MB of text and a tenth of that packed. At the limit the oldest lines behind the first part go, and are counted.</remarks>
 /// <param name="limit">Most packed bytes.</param>
-internal sealed class HeldText(long limit = HeldText.DefaultLimit)
+internal sealed class JournalCopy(long limit = JournalCopy.DefaultLimit)
 {
     /// <summary>More than a day of a busy session.</summary>
     public const long DefaultLimit = 64 * 1024 * 1024;

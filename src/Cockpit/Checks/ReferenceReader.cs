@@ -24,7 +24,7 @@ public sealed record ReferenceRow(ImmutableDictionary<string, int> Columns, Immu
 }
 
 /// <summary>Reads the comma-separated reference tables: '#' lines are comments, then a header, then rows; quotes as in RFC 4180.</summary>
-public static class ReferenceTable
+public static class ReferenceReader
 {
     /// <summary>The rows of a table.</summary>
     /// <param name="csv">Text of the file.</param>

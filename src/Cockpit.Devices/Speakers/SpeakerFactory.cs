@@ -4,7 +4,7 @@ using Cockpit.Session.Events;
 namespace Cockpit.Devices.Speakers;
 
 /// <summary>Opens the speaker that was asked for and says which one it became.</summary>
-public static class SpeakerBox
+public static class SpeakerFactory
 {
     /// <summary>Source name of the events about sound.</summary>
     public const string Source = "sound";

@@ -7,7 +7,7 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Cockpit.Tests.Speakers;
 
-public sealed class SpeakerBoxTests
+public sealed class SpeakerFactoryTests
 {
     [Theory]
     [InlineData("off", "silent", 0)]
@@ -18,7 +18,7 @@ public sealed class SpeakerBoxTests
         Voice voice = new(new FakeTimeProvider());
         int rung = 0;
         Assert.True(SoundChoice.Read(text, "--sound").Try(out SoundChoice choice, out _));
-        await using ISpeaker speaker = SpeakerBox.Open(choice, voice, sink, () => rung++, new FakeTimeProvider());
+        await using ISpeaker speaker = SpeakerFactory.Open(choice, voice, sink, () => rung++, new FakeTimeProvider());
         Assert.Equal(device, speaker.Device);
         Assert.Equal(new SpeakerChanged(device, null), Assert.Single(sink.Events));
         voice.Accept(new CuePlan([CueTable.Caution("lock lost")], null, 0));

@@ -4,12 +4,12 @@ using Cockpit.Session.Review;
 namespace Cockpit.Reports;
 
 /// <summary>Words of the page.</summary>
-internal static class PageText
+internal static class PageWords
 {
     /// <summary>What a gap is, when one points at it.</summary>
     public static string Hint(Gap gap) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{ReviewText.NameOf(gap.Cause)}, {gap.FromUtc:HH:mm:ss} UTC, {(gap.ToUtc - gap.FromUtc).TotalSeconds:0.0} s, {gap.Lines} lines, {100.0 * gap.Confidence:0} % sure");
+        $"{CauseWords.NameOf(gap.Cause)}, {gap.FromUtc:HH:mm:ss} UTC, {(gap.ToUtc - gap.FromUtc).TotalSeconds:0.0} s, {gap.Lines} lines, {100.0 * gap.Confidence:0} % sure");
 
     /// <summary>A cause in a sentence for people.</summary>
     public static string Meaning(GapCause cause) => cause switch

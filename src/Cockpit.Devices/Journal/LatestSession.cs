@@ -2,13 +2,13 @@ using Cockpit.Core.Formats;
 
 namespace Cockpit.Devices.Journal;
 
-/// <summary>The folder that holds the sessions.</summary>
-public static class SessionShelf
+/// <summary>The latest of the sessions in a folder.</summary>
+public static class LatestSession
 {
     /// <summary>The session that was written last.</summary>
     /// <param name="root">Folder of all sessions.</param>
     /// <returns>Its folder, or one sentence why there is none.</returns>
-    public static Parsed<string> Latest(string root)
+    public static Parsed<string> Under(string root)
     {
         try
         {
@@ -25,7 +25,7 @@ public static class SessionShelf
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            return new ParseError(root, 0, 0, $"the sessions cannot be listed ({DiskWords.Of(failure)})");
+            return new ParseError(root, 0, 0, $"the sessions cannot be listed ({FileWords.Of(failure)})");
         }
     }
 }

@@ -12,7 +12,7 @@ namespace Cockpit.Screen.Panels;
 /// several parts; these, and whatever is not to be seen, are one replacement sign, so that no row is ever shifted. Signs that only
 /// choose the style of the one before (variation selectors) are left out.
 /// </remarks>
-internal static class CellText
+internal static class CellColumns
 {
     private const string Replacement = "\uFFFD";
     private const int MostMarks = 4;

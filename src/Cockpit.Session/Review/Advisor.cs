@@ -4,7 +4,7 @@ using System.Globalization;
 namespace Cockpit.Session.Review;
 
 /// <summary>Turns what was lost into at most three sentences, most worth first.</summary>
-internal static class AdviceRules
+internal static class Advisor
 {
     private const int Most = 3;
     private const int FewestLines = 12;

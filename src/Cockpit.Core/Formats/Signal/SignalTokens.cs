@@ -5,7 +5,7 @@ using System.Text;
 namespace Cockpit.Core.Formats.Signal;
 
 /// <summary>The small words of the signal line: white space, numbers, units, and what to say about the rest.</summary>
-internal static class SignalText
+internal static class SignalTokens
 {
     internal const string NotANumber = "the value is not a number (nan or infinite); leave the key out when there is no value";
 

@@ -3,24 +3,24 @@ using Cockpit.Session.Events;
 namespace Cockpit.Screen.Keys;
 
 /// <summary>What a key asks for.</summary>
-public abstract record ScreenCommand;
+public abstract record KeyAction;
 
 /// <summary>The operator said something about the pass; it becomes an event.</summary>
 /// <param name="Key">What was said.</param>
-public sealed record OperatorCommand(OperatorKey Key) : ScreenCommand;
+public sealed record OperatorAction(OperatorKey Key) : KeyAction;
 
 /// <summary>Leave the program. Raised once the operator has confirmed it; the screen closes by itself afterwards.</summary>
 /// <param name="AtOnce">Asked for with Ctrl-C: no second press is needed.</param>
-public sealed record QuitCommand(bool AtOnce) : ScreenCommand;
+public sealed record QuitAction(bool AtOnce) : KeyAction;
 
 /// <summary>A control of the replay; acts on the player and is no event.</summary>
 /// <param name="Verb">What to do.</param>
 /// <param name="By">How far a jump goes, negative = back; zero for the other verbs.</param>
-public sealed record PlayerCommand(PlayerVerb Verb, TimeSpan By) : ScreenCommand;
+public sealed record PlayerAction(PlayerVerb Verb, TimeSpan By) : KeyAction;
 
 /// <summary>Something that only the screen itself answers.</summary>
 /// <param name="Verb">What to do.</param>
-public sealed record ViewCommand(ViewVerb Verb) : ScreenCommand;
+public sealed record ViewAction(ViewVerb Verb) : KeyAction;
 
 /// <summary>What a player can do.</summary>
 public enum PlayerVerb

@@ -10,7 +10,7 @@ namespace Cockpit.Core.Formats;
 /// bidirectional and all other format characters but the two joiners (Unicode 15, general category Cf; UAX #9), the separators of
 /// lines and paragraphs, and halves of surrogate pairs. In the place of each stands U+FFFD, so that a change can be seen.
 /// </remarks>
-public static class OutsideText
+public static class TextFilter
 {
     /// <summary>Stands for what cannot be shown.</summary>
     public const char Replacement = '\uFFFD';

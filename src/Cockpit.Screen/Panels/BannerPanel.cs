@@ -5,7 +5,7 @@ using Cockpit.Session.State;
 namespace Cockpit.Screen.Panels;
 
 /// <summary>The band at the top: the command in letters for two metres, and the same in words.</summary>
-internal static class CommandPanel
+internal static class BannerPanel
 {
     /// <summary>Rows of the band in a large terminal: letters a cell a dot, words below.</summary>
     public const int LargeRows = BigLetters.Dots + 1;
@@ -23,22 +23,22 @@ internal static class CommandPanel
     /// <param name="rows">Either of the two heights.</param>
     public static Block Of(Snapshot now, ShownMove? move, int width, int rows)
     {
-        Command command = Command.Of(now, move);
-        Canvas canvas = new(width, rows, command.Role);
+        Banner banner = Banner.Of(now, move);
+        Canvas canvas = new(width, rows, banner.Role);
         for (int row = 0; row < rows; row++)
         {
-            canvas.Text(0, row, Mark(now.Aim.Word), command.Role);
+            canvas.Text(0, row, Mark(now.Aim.Word), banner.Role);
         }
 
-        Command then = Command.Of(now with { Aim = now.Aim with { Word = AimWord.Next } }, move);
-        ImmutableArray<BandPiece> pieces = BandPieces.Of(command, now, then);
+        Banner then = Banner.Of(now with { Aim = now.Aim with { Word = AimWord.Next } }, move);
+        ImmutableArray<BandPiece> pieces = BandPieces.Of(banner, now, then);
         if (rows >= LargeRows)
         {
-            Large(canvas, pieces, command.Role);
+            Large(canvas, pieces, banner.Role);
         }
         else
         {
-            Small(canvas, pieces, BandPieces.Caption(command, now, then), command.Role);
+            Small(canvas, pieces, BandPieces.Caption(banner, now, then), banner.Role);
         }
 
         return canvas.ToBlock();

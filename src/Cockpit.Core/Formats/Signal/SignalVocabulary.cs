@@ -2,7 +2,7 @@ namespace Cockpit.Core.Formats.Signal;
 
 /// <summary>What receivers call the values that steer, and how they say yes and no; any case.</summary>
 /// <remarks>Collected from common practice, no source.</remarks>
-internal static class SignalWords
+internal static class SignalVocabulary
 {
     private static readonly Dictionary<string, SignalKey> Keys = new(StringComparer.OrdinalIgnoreCase)
     {

@@ -34,4 +34,4 @@ public enum ElementField
 /// <summary>A number that cannot be an element.</summary>
 /// <param name="Field">Which one.</param>
 /// <param name="Message">What was found and what is expected, one clause that names the field.</param>
-public readonly record struct ElementFault(ElementField Field, string Message);
+public readonly record struct ElementError(ElementField Field, string Message);
