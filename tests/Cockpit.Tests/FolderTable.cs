@@ -48,7 +48,7 @@ internal static class FolderTable
         ["Devices.Files"] = new("what lies under a path, asked without opening it"),
         ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Signal", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
-        ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats"),
+        ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats", "Devices.Files"),
         ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Formats", "Core.Formats.Recordings", "Devices.Journal", "Devices.Ports"),
         ["Devices.Speakers"] = new("sound devices", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Events", "Session.State"),
         ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Session.*"),

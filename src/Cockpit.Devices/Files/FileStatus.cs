@@ -37,6 +37,16 @@ public readonly partial record struct FileStatus(FileKind Kind, long Length, (ul
     private const int NoEntry = 2;
     private const int NotAFolder = 20;
 
+    /// <summary>The kind with its article, for sentences.</summary>
+    public string KindInWords => Kind switch
+    {
+        FileKind.Regular => "a file",
+        FileKind.Folder => "a folder",
+        FileKind.Link => "a link",
+        FileKind.Pipe => "a pipe",
+        _ => "a device",
+    };
+
     /// <summary>What lies under a path; null when there is nothing.</summary>
     /// <param name="path">The path.</param>
     /// <param name="follow">Whether a link stands for what it leads to.</param>

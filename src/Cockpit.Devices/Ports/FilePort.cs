@@ -1,4 +1,5 @@
 using Cockpit.Core.Formats;
+using Cockpit.Devices.Files;
 using Microsoft.Win32.SafeHandles;
 
 namespace Cockpit.Devices.Ports;
@@ -30,11 +31,18 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
     /// <exception cref="PortException">The path is no regular file: a folder, a pipe, a device.</exception>
     public void Open()
     {
-        if (Unfit() is { } kind)
+        try
         {
-            throw new PortException(kind is FileKind.Pipe
-                ? $"{path} is a pipe; give - as the address and let the shell read it: < {path}"
-                : $"{path} is {FileKinds.Word(kind)}; give the file that the other program writes");
+            if (Unfit() is { } found)
+            {
+                throw new PortException(found.Kind is FileKind.Pipe
+                    ? $"{path} is a pipe; give - as the address and let the shell read it: < {path}"
+                    : $"{path} is {found.KindInWords}; give the file that the other program writes");
+            }
+        }
+        catch (IOException)
+        {
+            // What cannot be looked at now may be readable later; the first look says what is wrong with it.
         }
     }
 
@@ -71,9 +79,9 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
     private async Task LookAsync(Complaint complaint, IPortListener listener, CancellationToken stop)
     {
         // Opening a pipe would wait for whoever writes into it.
-        if (Unfit() is { } kind)
+        if (Unfit() is { } found)
         {
-            throw new IOException($"it is {FileKinds.Word(kind)} now");
+            throw new IOException($"it is {found.KindInWords} now");
         }
 
         // The file under the name now, to be compared with the one that is held open.
@@ -97,7 +105,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
         await ReadOnAsync(listener, stop);
     }
 
-    private FileKind? Unfit() => FileKinds.Of(path) is var kind and not (FileKind.Regular or FileKind.Missing) ? kind : null;
+    private FileStatus? Unfit() => FileStatus.Of(path, follow: true) is { Kind: not FileKind.Regular } found ? found : null;
 
     private void Begin(SafeFileHandle file, long length, Complaint complaint)
     {
