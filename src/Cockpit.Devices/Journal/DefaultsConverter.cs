@@ -14,6 +14,7 @@ namespace Cockpit.Devices.Journal;
 internal sealed class DefaultsConverter<T> : JsonConverter<T>
 {
     private readonly JsonTypeInfo<T> _plain;
+    private readonly HashSet<string> _required;
     private readonly Dictionary<string, JsonElement> _defaults;
 
     /// <summary>Prepares to read a record.</summary>
@@ -22,9 +23,9 @@ internal sealed class DefaultsConverter<T> : JsonConverter<T>
     internal DefaultsConverter(T defaults, JsonTypeInfo<T> plain)
     {
         _plain = plain;
-        HashSet<string> required = [.. plain.Properties.Where(property => property.IsRequired).Select(property => property.Name)];
+        _required = [.. plain.Properties.Where(property => property.IsRequired).Select(property => property.Name)];
         _defaults = JsonSerializer.SerializeToElement(defaults, plain).EnumerateObject()
-            .Where(field => !required.Contains(field.Name))
+            .Where(field => !_required.Contains(field.Name))
             .ToDictionary(field => field.Name, field => field.Value, StringComparer.Ordinal);
     }
 
@@ -33,7 +34,12 @@ internal sealed class DefaultsConverter<T> : JsonConverter<T>
         using JsonDocument given = JsonDocument.ParseValue(ref reader);
         if (given.RootElement.ValueKind != JsonValueKind.Object)
         {
-            throw new JsonException("an object was expected");
+            throw new EventJsonException("an object was expected");
+        }
+
+        if (_required.FirstOrDefault(name => !given.RootElement.TryGetProperty(name, out _)) is { } missing)
+        {
+            throw new EventJsonException($"{missing} is missing");
         }
 
         ArrayBufferWriter<byte> whole = new();

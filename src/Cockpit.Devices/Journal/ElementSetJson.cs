@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Time;
@@ -19,7 +20,7 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
         }
 
         ElementSet read = ReadMembers(ref reader);
-        return read.Validate() is { } error ? throw new JsonException(error.Message) : read;
+        return read.Validate() is { } error ? throw new EventJsonException(error.Message) : read;
     }
 
     public override void Write(Utf8JsonWriter writer, ElementSet value, JsonSerializerOptions options)
@@ -54,7 +55,7 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
     {
         if (reader.TokenType != JsonTokenType.StartObject)
         {
-            throw new JsonException("an element set was expected");
+            throw new EventJsonException("an element set was expected");
         }
 
         string? name = null;
@@ -77,27 +78,34 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
         {
             string member = reader.GetString() ?? "";
             reader.Read();
-            switch (member)
+            try
             {
-                case "name": name = reader.GetString(); break;
-                case "catalog_number": number = reader.GetInt32(); break;
-                case "epoch_day": day = reader.GetDouble(); break;
-                case "epoch_fraction": fraction = reader.GetDouble(); break;
-                default: set = With(set, member, ref reader); break;
+                switch (member)
+                {
+                    case "name": name = reader.GetString(); break;
+                    case "catalog_number": number = reader.GetInt32(); break;
+                    case "epoch_day": day = reader.GetDouble(); break;
+                    case "epoch_fraction": fraction = reader.GetDouble(); break;
+                    default: set = With(set, member, ref reader); break;
+                }
+            }
+            catch (Exception trouble) when (trouble is InvalidOperationException or FormatException)
+            {
+                throw new EventJsonException($"{Quoted.Of(member)} is not a value of that kind");
             }
         }
 
         // What is not there is not a number and so outside its limits; the epoch has its own: 1900 to 2300.
         return name is not null && day is >= 2415020.5 and <= 2561117.5 && fraction is > -2.0 and < 2.0
             ? set with { Name = name, CatalogNumber = number, Epoch = new JulianDate(day, fraction) }
-            : throw new JsonException("the element set has no name, or no epoch in the years 1900 to 2300");
+            : throw new EventJsonException("the element set has no name, or no epoch in the years 1900 to 2300");
     }
 
     private static ElementSet With(ElementSet set, string member, ref Utf8JsonReader reader)
     {
         switch (member)
         {
-            case "classification": return set with { Classification = reader.GetString() is [var letter] ? letter : throw new JsonException("the classification is not one letter") };
+            case "classification": return set with { Classification = reader.GetString() is [var letter] ? letter : throw new EventJsonException("the classification is not one letter") };
             case "international_designator": return set with { InternationalDesignator = reader.GetString() ?? "" };
             case "mean_motion_rev_per_day": return set with { MeanMotionRevPerDay = reader.GetDouble() };
             case "mean_motion_dot_rev_per_day2": return set with { MeanMotionDotRevPerDay2 = reader.GetDouble() };

@@ -76,7 +76,7 @@ internal static class EventJson
     private sealed class NumberConverter<T>(Func<T, double> toNumber, Func<double, T> fromNumber) : JsonConverter<T>
     {
         public override T Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
-            reader.TokenType == JsonTokenType.Number ? fromNumber(reader.GetDouble()) : throw new JsonException("a number was expected");
+            reader.TokenType == JsonTokenType.Number ? fromNumber(reader.GetDouble()) : throw new EventJsonException("a number was expected");
 
         public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => writer.WriteNumberValue(toNumber(value));
     }

@@ -13,9 +13,9 @@ internal static class ExactSeconds
     {
         if (reader.TokenType != JsonTokenType.Number || !reader.TryGetDecimal(out decimal seconds))
         {
-            throw new JsonException("seconds were expected");
+            throw new EventJsonException("seconds were expected");
         }
 
-        return Math.Abs(seconds) <= Most ? TimeSpan.FromTicks((long)(seconds * TimeSpan.TicksPerSecond)) : throw new JsonException("the time is out of range");
+        return Math.Abs(seconds) <= Most ? TimeSpan.FromTicks((long)(seconds * TimeSpan.TicksPerSecond)) : throw new EventJsonException("the time is out of range");
     }
 }

@@ -18,7 +18,7 @@ internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
 
         if (reader.TokenType != JsonTokenType.StartObject)
         {
-            throw new JsonException("a feed was expected: a name, or an object with name and role");
+            throw new EventJsonException("a feed was expected: a name, or an object with name and role");
         }
 
         string? name = null;
@@ -29,15 +29,15 @@ internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
             reader.Read();
             switch (member)
             {
-                case "name": name = reader.GetString(); break;
+                case "name": name = Word(ref reader); break;
 
                 // A role that only a newer program knows costs its meaning, not the session.
-                case "role": role = Enum.TryParse(reader.GetString(), ignoreCase: true, out FeedRole known) ? known : FeedRole.Other; break;
+                case "role": role = Enum.TryParse(Word(ref reader), ignoreCase: true, out FeedRole known) ? known : FeedRole.Other; break;
                 default: reader.Skip(); break;
             }
         }
 
-        return new FeedSettings(name ?? throw new JsonException("a feed has no name"), role);
+        return new FeedSettings(name ?? throw new EventJsonException("a feed has no name"), role);
     }
 
     public override void Write(Utf8JsonWriter writer, FeedSettings value, JsonSerializerOptions options)
@@ -47,6 +47,10 @@ internal sealed class FeedSettingsJson : JsonConverter<FeedSettings>
         writer.WriteString("role"u8, value.Role.ToString().ToLowerInvariant());
         writer.WriteEndObject();
     }
+
+    private static string? Word(ref Utf8JsonReader reader) => reader.TokenType is JsonTokenType.String
+        ? reader.GetString()
+        : throw new EventJsonException("name and role of a feed are words in quotes");
 
     private static FeedRole RoleOf(string name) => name.StartsWith(Sources.Signal, StringComparison.Ordinal) ? FeedRole.Signal : FeedRole.Other;
 }

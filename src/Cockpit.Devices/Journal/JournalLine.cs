@@ -3,6 +3,7 @@ using System.Buffers.Text;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
 using Cockpit.Core.Formats;
 using Cockpit.Session.Events;
 
@@ -118,17 +119,25 @@ internal static class JournalLine
             return new(0, null, null, problem);
         }
 
+        string member = "";
+        int start = 0;
         try
         {
-            return ReadMembers(line);
+            return ReadMembers(line, ref member, ref start);
         }
         catch (Exception trouble) when (trouble is JsonException or InvalidOperationException or FormatException or NotSupportedException or ArgumentException or OverflowException)
         {
-            return new(0, null, null, "it is not an event of a journal: " + trouble.Message);
+            string mistake = trouble is JsonException json and not EventJsonException ? LineMistake.NotJson(json) : LineMistake.NotThis(line, member, start);
+            return Mistaken(0, mistake);
         }
     }
 
-    private static JournalRecord ReadMembers(ReadOnlySpan<byte> line)
+    private static JournalRecord Mistaken(long sequence, string mistake) => new(sequence, null, null, "it is not an event of a journal, " + mistake);
+
+    /// <param name="line">The line.</param>
+    /// <param name="member">The member that is being read, for the sentence when it cannot be.</param>
+    /// <param name="start">Where its value begins, bytes.</param>
+    private static JournalRecord ReadMembers(ReadOnlySpan<byte> line, ref string member, ref int start)
     {
         long? sequence = null;
         TimeSpan? elapsed = null;
@@ -140,8 +149,9 @@ internal static class JournalLine
         json.Read();
         while (json.Read() && json.TokenType == JsonTokenType.PropertyName)
         {
-            string member = json.GetString() ?? "";
+            member = json.GetString() ?? "";
             json.Read();
+            start = (int)json.TokenStartIndex;
             switch (member)
             {
                 case "seq": sequence = json.GetInt64(); break;
@@ -159,9 +169,22 @@ internal static class JournalLine
             return new(sequence ?? 0, null, null, "one of seq, elapsed_s, utc, source, type, data is missing");
         }
 
-        return EventTypes.TypeOf(type) is { } known && JsonSerializer.Deserialize(line[data], EventJson.For(known)) is SessionEvent read
-            ? new(number, new Envelope(number, since, instant, source, read), null, null)
-            : new(number, null, type, null);
+        if (EventTypes.TypeOf(type) is not { } known)
+        {
+            return new(number, null, type, null);
+        }
+
+        JsonTypeInfo info = EventJson.For(known);
+        try
+        {
+            return JsonSerializer.Deserialize(line[data], info) is SessionEvent read
+                ? new(number, new Envelope(number, since, instant, source, read), null, null)
+                : Mistaken(number, LineMistake.NotThis(line, "data", data.Start.Value));
+        }
+        catch (JsonException trouble)
+        {
+            return Mistaken(number, LineMistake.InData(line, data, info, trouble));
+        }
     }
 
     private static Range SkipOver(ref Utf8JsonReader json)

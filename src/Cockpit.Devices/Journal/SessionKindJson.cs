@@ -11,7 +11,7 @@ internal sealed class SessionKindJson : JsonConverter<SessionKind>
     {
         string word = reader.TokenType == JsonTokenType.String
             ? reader.GetString() ?? ""
-            : throw new JsonException("the kind of the session was expected, like \"live\"");
+            : throw new EventJsonException("the kind of the session was expected, like \"live\"");
 
         // A kind that only another program knows costs its meaning, not the session.
         return Array.Find(Enum.GetValues<SessionKind>(), kind => string.Equals(WordOf(kind), word, StringComparison.Ordinal));
