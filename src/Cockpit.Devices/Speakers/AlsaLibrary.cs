@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
@@ -43,7 +44,7 @@ internal static partial class AlsaLibrary
     public static unsafe void BeQuiet() => _ = SetErrorHandler(&Ignore);
 
     /// <summary>The library's words for an error.</summary>
-    public static string Describe(int error) => Marshal.PtrToStringUTF8(ErrorText(error)) ?? $"error {error}";
+    public static string Describe(int error) => Marshal.PtrToStringUTF8(ErrorText(error)) ?? string.Create(CultureInfo.InvariantCulture, $"error {error}");
 
     [LibraryImport(Name, EntryPoint = "snd_lib_error_set_handler")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cockpit.Core.Sound;
 using Cockpit.Session.State;
 
@@ -44,7 +45,7 @@ public static class CueTable
 
     /// <summary>The tick of the hold clock.</summary>
     /// <param name="secondsBefore">Seconds to the call of the nudge.</param>
-    public static Cue ClockTick(int secondsBefore) => new(CueKind.ClockTick, 3, $"nudge in {secondsBefore} s", [Plain(0.0, 30.0, MoveWord.ReferenceHz)]);
+    public static Cue ClockTick(int secondsBefore) => new(CueKind.ClockTick, 3, string.Create(CultureInfo.InvariantCulture, $"nudge in {secondsBefore} s"), [Plain(0.0, 30.0, MoveWord.ReferenceHz)]);
 
     /// <summary>The dish is there: stop.</summary>
     public static Cue OnTarget { get; } = new(CueKind.OnTarget, 3, "on target", [Plain(0.0, 30.0, 990.0)]);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
@@ -61,7 +62,7 @@ public sealed class ElementMutations(ulong seed)
     {
         if (!good)
         {
-            throw new InvalidOperationException($"damaged input {Number}: {otherwise}");
+            throw new InvalidOperationException(string.Create(CultureInfo.InvariantCulture, $"damaged input {Number}: {otherwise}"));
         }
     }
 }

@@ -14,7 +14,7 @@ public static class CheckFormatsCommand
     public static Command Create()
     {
         Option<long?> mutations = CommonOptions.Whole("--mutations", "N", $"How many damaged files to read; {Usual} where missing", 1, int.MaxValue);
-        Option<long?> seed = CommonOptions.Whole("--seed", "N", "Where the sequence of damage starts; 1 where missing", 0, int.MaxValue);
+        Option<long?> seed = CommonOptions.Whole("--seed", "SEED", "Where the sequence of damage starts; 1 where missing", 0, int.MaxValue);
         var command = new Command(
             "formats",
             """

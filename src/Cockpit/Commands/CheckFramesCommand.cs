@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.Globalization;
 using Cockpit.Checks.Signal;
 using Cockpit.Core.Dsp.Coding;
 
@@ -66,7 +67,7 @@ public static class CheckFramesCommand
             "QPSK at 4 Msps with Doppler, its slope and a clock error, the carrier told 8 kHz wrong; Eb/N0 counts bits of the convolutional code. " +
             "theory = a receiver that knows place and carrier; ideal = the code on symbols in exact time and phase, 150 frames. " +
             "Asked: decoded at most 15 % below ideal, all from 6 dB up, nothing that was not sent.");
-        rows.Note($"{count} rows, {outside} outside their limit");
+        rows.Note(string.Create(CultureInfo.InvariantCulture, $"{count} rows, {outside} outside their limit"));
         return outside == 0 ? 0 : CommandRoot.Failed;
     }
 

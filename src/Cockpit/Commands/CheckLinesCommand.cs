@@ -12,8 +12,8 @@ public static class CheckLinesCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var mutations = new Option<int>("--mutations") { HelpName = "N", Description = "How many damaged lines to read", DefaultValueFactory = _ => Usual };
-        var seed = new Option<int>("--seed") { HelpName = "N", Description = "Where the sequence of damage starts", DefaultValueFactory = _ => 1 };
+        Option<long?> mutations = CommonOptions.Whole("--mutations", "N", $"How many damaged lines to read; {Usual} where missing", 1, int.MaxValue);
+        Option<long?> seed = CommonOptions.Whole("--seed", "SEED", "Where the sequence of damage starts; 1 where missing", 0, int.MaxValue);
         var command = new Command(
             "lines",
             """
@@ -27,18 +27,12 @@ public static class CheckLinesCommand
             seed,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(
-            parsed.GetRequiredValue(mutations), parsed.GetRequiredValue(seed), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
+            parsed.GetValue(mutations) ?? Usual, parsed.GetValue(seed) ?? 1, parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
         return command;
     }
 
-    private static int Run(int count, int seed, TextWriter output, TextWriter complaints, CancellationToken cancel)
+    private static int Run(long count, long seed, TextWriter output, TextWriter complaints, CancellationToken cancel)
     {
-        if (count < 1 || seed < 0)
-        {
-            complaints.WriteLine("--mutations must be 1 or more and --seed 0 or more");
-            return CommandRoot.WrongInput;
-        }
-
         LineMutations run = new((ulong)seed);
         bool finished = false;
         string? wrong = null;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.Globalization;
 using System.Text.Json;
 using Cockpit.Checks;
 
@@ -13,8 +14,9 @@ public static class CheckReferenceCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var folder = new Argument<string>("FOLDER")
+        var folder = new Argument<string>("folder")
         {
+            HelpName = "FOLDER",
             Description = $"The reference values; {UsualFolder} where missing",
             DefaultValueFactory = _ => UsualFolder,
         };
@@ -69,7 +71,7 @@ public static class CheckReferenceCommand
             }
 
             int failed = checks.Count(check => !check.Ok);
-            output.WriteLine($"{checks.Length} comparisons, {failed} outside their tolerance");
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{checks.Length} comparisons, {failed} outside their tolerance"));
             return failed == 0 ? 0 : CommandRoot.Failed;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or FormatException or JsonException or KeyNotFoundException)

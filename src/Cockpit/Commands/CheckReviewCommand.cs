@@ -16,8 +16,8 @@ public static class CheckReviewCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var passes = new Option<int>("--passes") { HelpName = "N", Description = $"Passes to fly, 1 to {MostPasses}", DefaultValueFactory = _ => UsualPasses };
-        var first = new Option<int>("--first") { HelpName = "SEED", Description = "The first seed", DefaultValueFactory = _ => 0 };
+        Option<long?> passes = CommonOptions.Whole("--passes", "N", $"Passes to fly; {UsualPasses} where missing", 1, MostPasses);
+        Option<long?> first = CommonOptions.Whole("--first", "SEED", "The first seed; 0 where missing", 0, int.MaxValue);
         var command = new Command(
             "review",
             """
@@ -31,18 +31,8 @@ public static class CheckReviewCommand
         {
             passes, first,
         };
-        command.SetAction(parsed =>
-        {
-            int count = parsed.GetValue(passes);
-            int from = parsed.GetValue(first);
-            if (count is < 1 or > MostPasses || from < 0)
-            {
-                parsed.InvocationConfiguration.Error.WriteLine($"--passes {count} --first {from}: give 1 to {MostPasses} passes and a first seed from 0");
-                return CommandRoot.WrongInput;
-            }
-
-            return Print(ReviewTrial.Of((ulong)from, count), parsed.InvocationConfiguration.Output);
-        });
+        command.SetAction(parsed => Print(
+            ReviewTrial.Of((ulong)(parsed.GetValue(first) ?? 0), (int)(parsed.GetValue(passes) ?? UsualPasses)), parsed.InvocationConfiguration.Output));
         return command;
     }
 
@@ -54,7 +44,7 @@ public static class CheckReviewCommand
         {
             double right = (double)trial.Said.GetValueOrDefault((truth, truth)) / trial.Count(truth);
             output.WriteLine($"{CauseWords.NameOf(truth),-17}"
-                + string.Concat(causes.Select(c => $"{trial.Said.GetValueOrDefault((truth, c)),9}"))
+                + string.Concat(causes.Select(c => string.Create(CultureInfo.InvariantCulture, $"{trial.Said.GetValueOrDefault((truth, c)),9}")))
                 + string.Create(CultureInfo.InvariantCulture, $"{100.0 * right,7:0} %"));
         }
 

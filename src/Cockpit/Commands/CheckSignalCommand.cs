@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.Globalization;
 using System.Text.Json;
 using Cockpit.Checks.Signal;
 using Cockpit.Core.Dsp;
@@ -13,6 +14,7 @@ namespace Cockpit.Commands;
 /// <summary>cockpit check signal: the meter against recordings whose truth is known.</summary>
 public static class CheckSignalCommand
 {
+    private const double UsualSeconds = 3.0;
     private const string UsualFolder = "recordings";
 
     private static readonly ImmutableArray<OutputColumn> Columns =
@@ -30,10 +32,10 @@ public static class CheckSignalCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var folder = new Argument<string?>("FOLDER") { Description = "Recordings with index.json and a truth file each; recordings where missing", Arity = ArgumentArity.ZeroOrOne };
+        var folder = new Argument<string?>("folder") { HelpName = "FOLDER", Description = "Recordings with index.json and a truth file each; recordings where missing", Arity = ArgumentArity.ZeroOrOne };
         Option<OutputFormat> format = CommonOptions.Format();
         var truth = new Option<bool>("--truth") { Description = "Instead: the table of bias and spread against samples made here, -10 to 20 dB" };
-        var seconds = new Option<double>("--seconds") { HelpName = "S", Description = "Length of each case of --truth", DefaultValueFactory = _ => 3 };
+        Option<double?> seconds = CommonOptions.Number("--seconds", "SECONDS", FormattableString.Invariant($"Length of each case of --truth; {UsualSeconds} where missing"), 0.5, 600.0);
         var command = new Command(
             "signal",
             """
@@ -47,7 +49,7 @@ public static class CheckSignalCommand
             folder, format, truth, seconds,
         };
         command.SetAction((parsed, cancel) => parsed.GetValue(truth)
-            ? TruthAsync(parsed.GetValue(seconds), parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)
+            ? TruthAsync(parsed.GetValue(seconds) ?? UsualSeconds, parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)
             : Task.FromResult(Run(
             parsed.GetValue(folder) ?? UsualFolder, parsed.GetValue(format), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel)));
         return command;
@@ -92,19 +94,12 @@ public static class CheckSignalCommand
         }
 
         rows.End();
-        rows.Note($"{clips.Length} recordings, {figures} figures, {outside} outside their limit");
+        rows.Note(string.Create(CultureInfo.InvariantCulture, $"{clips.Length} recordings, {figures} figures, {outside} outside their limit"));
         return outside == 0 ? 0 : CommandRoot.Failed;
     }
 
     private static async Task<int> TruthAsync(double seconds, OutputFormat format, TextWriter output, TextWriter complaints, CancellationToken cancel)
     {
-        const double Shortest = 0.5, Longest = 600;
-        if (seconds is not (>= Shortest and <= Longest))
-        {
-            await complaints.WriteLineAsync($"--seconds: give {Shortest} to {Longest}");
-            return CommandRoot.WrongInput;
-        }
-
         ImmutableArray<TruthCase> cases = TruthCase.All(seconds);
         TruthLine?[] lines = new TruthLine?[cases.Length];
         int done = 0;

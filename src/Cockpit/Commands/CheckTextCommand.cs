@@ -7,13 +7,14 @@ namespace Cockpit.Commands;
 /// <summary>cockpit check text: names of any Unicode through everything that shows one.</summary>
 public static class CheckTextCommand
 {
+    private const int Usual = 1000;
     private const int MostNames = 1_000_000;
 
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var names = new Option<int>("--names") { HelpName = "N", Description = "How many names", DefaultValueFactory = _ => 1000 };
-        var seed = new Option<int>("--seed") { HelpName = "N", Description = "Where the sequence of names starts", DefaultValueFactory = _ => 1 };
+        Option<long?> names = CommonOptions.Whole("--names", "N", $"How many names; {Usual} where missing", 1, MostNames);
+        Option<long?> seed = CommonOptions.Whole("--seed", "SEED", "Where the sequence of names starts; 1 where missing", 0, int.MaxValue);
         var command = new Command(
             "text",
             """
@@ -28,18 +29,12 @@ public static class CheckTextCommand
             seed,
         };
         command.SetAction((parsed, cancel) => RunAsync(
-            parsed.GetRequiredValue(names), parsed.GetRequiredValue(seed), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel));
+            (int)(parsed.GetValue(names) ?? Usual), parsed.GetValue(seed) ?? 1, parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancel));
         return command;
     }
 
-    private static async Task<int> RunAsync(int count, int seed, TextWriter output, TextWriter complaints, CancellationToken cancel)
+    private static async Task<int> RunAsync(int count, long seed, TextWriter output, TextWriter complaints, CancellationToken cancel)
     {
-        if (count is < 1 or > MostNames || seed < 0)
-        {
-            await complaints.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"--names must be 1 to {MostNames} and --seed 0 or more"));
-            return CommandRoot.WrongInput;
-        }
-
         using NameTrial trial = new();
         RandomNames source = new((ulong)seed);
         await trial.RunAsync([.. Enumerable.Range(0, count).Select(_ => source.Next())], cancel);

@@ -116,7 +116,7 @@ public static class CueCommand
         await output.WriteLineAsync($"{"sound".PadRight(names)}  P  {"notes".PadRight(notes)}  when");
         foreach (SoundRow row in SoundTable.Rows)
         {
-            await output.WriteLineAsync($"{row.Name.PadRight(names)}  {row.Priority}  {row.Notes.PadRight(notes)}  {row.When}");
+            await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{row.Name.PadRight(names)}  {row.Priority}  {row.Notes.PadRight(notes)}  {row.When}"));
         }
     }
 

@@ -91,6 +91,6 @@ public static class ElementsInput
     {
         const int Most = 6;
         string names = string.Join(", ", sets.Take(Most).Select(s => string.Create(CultureInfo.InvariantCulture, $"{s.Name.Trim()} ({s.CatalogNumber})")));
-        return sets.Length > Most ? $"{names} and {sets.Length - Most} more" : names;
+        return sets.Length > Most ? string.Create(CultureInfo.InvariantCulture, $"{names} and {sets.Length - Most} more") : names;
     }
 }

@@ -15,7 +15,7 @@ public sealed class MeterCommand
 {
     private const int BufferBytes = 1 << 18;
 
-    private readonly Argument<string> _address = new("ADDRESS") { Description = "The samples: file:PATH, tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT or stdin:, with ?format=...&rate=... where nothing else tells" };
+    private readonly Argument<string> _address = new("address") { HelpName = "ADDRESS", Description = "The samples: file:PATH, tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT or stdin:, with ?format=...&rate=... where nothing else tells" };
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
     private readonly Option<DateTimeOffset?> _start = CommonOptions.Value("--start", "UTC", "Time of the first sample, like 2026-11-25T12:00:00Z; else what the recording tells, else now, of a finished one 1970", (text, source) => InstantText.Read(text, source));
     private readonly Option<bool> _follow = new("--follow") { Description = "Go on at the end: a recording that is still being written, a sender that comes back" };

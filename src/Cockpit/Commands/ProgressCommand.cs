@@ -86,7 +86,7 @@ public static class ProgressCommand
 
     private static void Tell(TextWriter output, SessionEntry[] passes, int all)
     {
-        output.WriteLine($"{passes.Length} of {all} sessions watched at least 100 s of their pass");
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{passes.Length} of {all} sessions watched at least 100 s of their pass"));
         Figure(output, "lines, %", passes.Select(e => 100.0 * e.Share), 1);
         Figure(output, "reaction, s", passes.Select(e => e.ReactionSeconds), 2);
         Figure(output, "amount", passes.Select(e => e.Amount), 2);

@@ -12,7 +12,7 @@ internal static class PageCharts
     /// <summary>One column a picture line: received, or lost by its cause.</summary>
     public static string Lines(SessionReview review)
     {
-        var svg = new Svg(PassAxis.Width, 62.0, $"Picture lines over time: {review.Lines.Received} received, {review.Lines.Lost} lost");
+        var svg = new Svg(PassAxis.Width, 62.0, string.Create(CultureInfo.InvariantCulture, $"Picture lines over time: {review.Lines.Received} received, {review.Lines.Lost} lost"));
         var axis = new PassAxis(review);
         svg.Box(PassAxis.Left, Top, PassAxis.Right - PassAxis.Left, 34.0, "good");
         DateTimeOffset At(int line) => review.FromUtc + TimeSpan.FromSeconds(line / LineLedger.LinesPerSecond);

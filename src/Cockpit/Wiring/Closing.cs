@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
@@ -27,7 +28,7 @@ internal sealed class Closing(SessionBus bus) : IAsyncDisposable
         bus.PublishLast(Sources.Program, new SessionClosed(Code switch
         {
             0 => "left by the operator",
-            { } code => $"ended with code {code}",
+            { } code => string.Create(CultureInfo.InvariantCulture, $"ended with code {code}"),
             null => "ended by a failure",
         }));
         await Task.WhenAny(_done.Task, Task.Delay(Patience, TimeProvider.System, CancellationToken.None));

@@ -66,7 +66,7 @@ internal ref struct TleFields
         ReadOnlySpan<char> text = Text(first, last);
         if (!double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double value))
         {
-            Complain(first, $"{field} is \"{text}\", expected a number in columns {first} to {last}");
+            Complain(first, string.Create(CultureInfo.InvariantCulture, $"{field} is \"{text}\", expected a number in columns {first} to {last}"));
         }
 
         return value;
@@ -79,7 +79,7 @@ internal ref struct TleFields
         int value = 0;
         if (!(text.IsEmpty && mayBeBlank) && !int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value))
         {
-            Complain(first, $"{field} is \"{text}\", expected digits in columns {first} to {last}");
+            Complain(first, string.Create(CultureInfo.InvariantCulture, $"{field} is \"{text}\", expected digits in columns {first} to {last}"));
         }
 
         return value;
@@ -91,7 +91,7 @@ internal ref struct TleFields
         ReadOnlySpan<char> text = _line[(first - 1)..last];
         if (!long.TryParse(text, NumberStyles.AllowLeadingWhite, CultureInfo.InvariantCulture, out long digits))
         {
-            Complain(first, $"{field} is \"{text}\", expected digits in columns {first} to {last}");
+            Complain(first, string.Create(CultureInfo.InvariantCulture, $"{field} is \"{text}\", expected digits in columns {first} to {last}"));
         }
 
         return digits / Math.Pow(10.0, last - first + 1);
@@ -112,7 +112,7 @@ internal ref struct TleFields
         bool good = usual[0] is '+' or '-' && !usual[3..8].ContainsAnyExceptInRange('0', '9') && usual[9] is '+' or '-';
         if (!double.TryParse(usual, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) || !good)
         {
-            Complain(first, $"{field} is \"{text}\", expected sign, five digits, signed exponent in columns {first} to {last}, such as \" 12345-4\"");
+            Complain(first, string.Create(CultureInfo.InvariantCulture, $"{field} is \"{text}\", expected sign, five digits, signed exponent in columns {first} to {last}, such as \" 12345-4\""));
         }
 
         return value;

@@ -19,7 +19,7 @@ public static class TleWriter
         string number = TleCodes.WriteCatalogNumber(set.CatalogNumber)!;
         string one = Text($"1 {number}{set.Classification} {Designator.ToTle(set.InternationalDesignator),-8} {EpochText(set)} {Derivative(set.MeanMotionDotRevPerDay2)} {Exponential(set.MeanMotionDdotRevPerDay3)} {Exponential(set.BStar)} {set.EphemerisType} {set.ElementSetNumber,4}");
         string two = Text($"2 {number} {set.Inclination.Degrees,8:0.0000} {set.RightAscension.Degrees,8:0.0000} {EccentricityDigits(set):0000000} {set.ArgumentOfPerigee.Degrees,8:0.0000} {set.MeanAnomaly.Degrees,8:0.0000} {set.MeanMotionRevPerDay,11:0.00000000}{set.RevolutionNumber,5}");
-        return $"{set.Name}\n{one}{TleCodes.Checksum(one)}\n{two}{TleCodes.Checksum(two)}";
+        return string.Create(CultureInfo.InvariantCulture, $"{set.Name}\n{one}{TleCodes.Checksum(one)}\n{two}{TleCodes.Checksum(two)}");
     }
 
     private static string? Misfit(ElementSet set)

@@ -134,7 +134,7 @@ public static class WaveHeader
             _ => null,
         };
         return format is not { } known ? Refuse(source, at, $"its samples have code {code} and {bits} bits; 8, 16, 24 or 32 bit PCM and 32 bit float can be read")
-            : align != channels * bits / 8 ? Refuse(source, at, $"a sample takes {align} bytes, but 2 x {bits} bits are {channels * bits / 8}")
+            : align != channels * bits / 8 ? Refuse(source, at, string.Create(CultureInfo.InvariantCulture, $"a sample takes {align} bytes, but 2 x {bits} bits are {channels * bits / 8}"))
             : rate is < (uint)SampleLayout.LeastRate or > (uint)SampleLayout.MostRate ? Refuse(source, at, $"its rate is {rate} samples a second; 100000 to 40000000 can be used")
             : new SampleLayout(known, rate);
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Core.Dsp;
 
 namespace Cockpit.Checks.Signal;
@@ -25,8 +26,8 @@ internal sealed class ClipCheck(ClipTruth truth, RecordingSink measured)
             if (errors.Length > 0)
             {
                 double bias = errors.Average();
-                yield return Of($"SNR bias, {step} to {step + 5} dB", bias, "dB", 0.3);
-                yield return Of($"SNR sd, {step} to {step + 5} dB", Math.Sqrt(errors.Average(e => (e - bias) * (e - bias))), "dB", 0.5);
+                yield return Of(string.Create(CultureInfo.InvariantCulture, $"SNR bias, {step} to {step + 5} dB"), bias, "dB", 0.3);
+                yield return Of(string.Create(CultureInfo.InvariantCulture, $"SNR sd, {step} to {step + 5} dB"), Math.Sqrt(errors.Average(e => (e - bias) * (e - bias))), "dB", 0.5);
             }
         }
     }
