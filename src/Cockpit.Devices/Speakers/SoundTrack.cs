@@ -3,19 +3,32 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Devices.Speakers;
 
-/// <summary>Writes what a session sounded like into a WAV file, as fast as the machine can.</summary>
+/// <summary>Takes the next samples of a recording: left, right, left, ...</summary>
+/// <param name="pcm">The samples; only good during the call.</param>
+public delegate void SamplesTaker(ReadOnlySpan<short> pcm);
+
+/// <summary>What a session sounded like, as fast as the machine can.</summary>
 public static class SoundTrack
 {
     private static readonly int BlockFrames = SoundFormat.Frames(5.0);
 
-    /// <summary>Renders plans at their times; silence goes on to the last of them.</summary>
+    /// <summary>Renders plans at their times into a WAV file; silence goes on to the last of them.</summary>
     /// <param name="path">The file; what it held is replaced.</param>
     /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
     /// <exception cref="SoundDeviceException">The file cannot be written, or is full.</exception>
     public static void Write(string path, IEnumerable<(TimeSpan At, CuePlan Plan)> plans)
     {
-        ArgumentNullException.ThrowIfNull(plans);
         using WavSink sink = WavSink.Open(path);
+        Render(plans, sink.Write);
+    }
+
+    /// <summary>Renders plans at their times; silence goes on to the last of them.</summary>
+    /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
+    /// <param name="take">Takes the samples, 48 kHz, stereo, block by block.</param>
+    public static void Render(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, SamplesTaker take)
+    {
+        ArgumentNullException.ThrowIfNull(plans);
+        ArgumentNullException.ThrowIfNull(take);
         Mixer mixer = new();
         float[] block = new float[BlockFrames * SoundFormat.Channels];
         short[] pcm = new short[block.Length];
@@ -28,7 +41,7 @@ public static class SoundTrack
                 Span<float> part = block.AsSpan(0, frames * SoundFormat.Channels);
                 mixer.Render(part);
                 Pcm16.Convert(part, pcm);
-                sink.Write(pcm.AsSpan(0, part.Length));
+                take(pcm.AsSpan(0, part.Length));
             }
 
             mixer.SetPeak(plan.Peak?.FrequencyHz, plan.Peak?.PulsesPerSecond ?? 0.0);

@@ -12,6 +12,8 @@ namespace Cockpit.Session.Cues;
 /// <param name="Part">A part of the program failed.</param>
 /// <param name="LockSeen">There was lock in this pass.</param>
 /// <param name="PartFailedAt">When a part failed.</param>
+/// <param name="LossHeard">The loss of a feed was heard, and its return not yet.</param>
+/// <param name="BackSince">Since when all feeds are well again.</param>
 internal readonly record struct AlarmsMemory(
     AlarmMemory Recording,
     AlarmMemory Receiver,
@@ -19,18 +21,22 @@ internal readonly record struct AlarmsMemory(
     AlarmMemory Feed,
     AlarmMemory Part,
     bool LockSeen,
-    TimeSpan? PartFailedAt);
+    TimeSpan? PartFailedAt,
+    bool LossHeard,
+    TimeSpan? BackSince);
 
 /// <summary>Warnings: recording, receiver. Cautions: lock, feeds, a part of the program.</summary>
 /// <remarks>
 /// A receiver that never came is no warning, since setting up takes time; feeds count from a minute before the rise, lock
-/// from the rise to the end, and only after there was lock. No caution sounds while the operator searches.
+/// from the rise to the end, and only after there was lock. While the operator searches a lock that is missing is no news; a feed that
+/// goes is. A feed whose loss was heard is heard again when it has been back for a second.
 /// </remarks>
 internal static class AlarmRules
 {
     private const double LockLostSeconds = 2.0;
     private const double NotComeSeconds = 10.0;
     private const double PartFailedForSeconds = 25.0;
+    private const double BackSeconds = 1.0;
 
     public static AlarmsMemory Next(AlarmsMemory memory, CueMoment moment, CueArbiter arbiter)
     {
@@ -40,15 +46,31 @@ internal static class AlarmRules
             Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, arbiter),
             Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, arbiter),
         };
+        memory = memory with { Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter) };
+        memory = Back(memory, moment, arbiter);
         if (moment.Aim is { Word: AimWord.Search } or { PeakAsked: true }) { return memory; }
 
         bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
         return memory with
         {
             Lock = Alarm.Next(memory.Lock, LockLost(memory, moment), Alarm.ThreeTimes, () => CueTable.Caution("lock lost"), moment, arbiter),
-            Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter),
             Part = Alarm.Next(memory.Part, failed, Alarm.ThreeTimes, () => CueTable.Caution("a part of the program failed"), moment, arbiter),
         };
+    }
+
+    private static AlarmsMemory Back(AlarmsMemory memory, CueMoment moment, CueArbiter arbiter)
+    {
+        if (Gone(moment) is not null || Ailing(moment) is not null)
+        {
+            return memory with { LossHeard = memory.LossHeard || memory.Receiver.Times + memory.Feed.Times > 0, BackSince = null };
+        }
+
+        if (!memory.LossHeard) { return memory; }
+
+        TimeSpan since = memory.BackSince ?? moment.Elapsed;
+        if (moment.Elapsed - since < moment.Real(BackSeconds) || !arbiter.TryStart(CueTable.FeedBack("signal is back"))) { return memory with { BackSince = since }; }
+
+        return memory with { LossHeard = false, BackSince = null };
     }
 
     private static AlarmsMemory Watch(AlarmsMemory memory, CueMoment moment) => memory with

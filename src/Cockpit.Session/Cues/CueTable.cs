@@ -11,6 +11,7 @@ namespace Cockpit.Session.Cues;
 /// sound          priority  notes                                        when
 /// warning        1         440 Hz rich, 3 x 200 ms at 3 a second        every 10 s until the key or until it is over
 /// caution        2         784, 523 Hz rich, 120 ms each                at most 3 times, 10 s apart, then the screen only
+/// feed back      2         523, 784 Hz rich, 120 ms each                once, when a feed comes back whose loss was heard
 /// move word      3         660 Hz, then 440 to 989 Hz, see MoveWord     at the nudge; again after 4 s without a key
 /// clock tick     3         660 Hz, 30 ms                                3, 2, 1 s before the nudge
 /// on target      3         990 Hz, 30 ms                                a sensor says: you are there, stop
@@ -20,7 +21,7 @@ namespace Cockpit.Session.Cues;
 /// rise in 60 s   4         523, 659 Hz, 80 ms each                      once
 /// rise in 10 s   4         the same twice                               once
 /// end in 60 s    4         784, 659, 523 Hz, 80 ms each                 once
-/// heartbeat      4         660 Hz, 20 ms, 18 dB below the word          every 5 s while all is well
+/// heartbeat      4         660 Hz, 40 ms, 6 dB below the word           every 5 s while all is well; it has to be heard outdoors
 /// test           3         660 Hz left, right, both, 150 ms each        on its key
 /// </code>
 /// Silence means: nothing to do. All fundamentals lie between 440 and 990 Hz: small loudspeakers give little below, and
@@ -29,7 +30,7 @@ namespace Cockpit.Session.Cues;
 /// </remarks>
 public static class CueTable
 {
-    private const double HeartbeatDb = -18.0;
+    private const double HeartbeatDb = -6.0;
 
     /// <summary>Something that ends the recording of the pass.</summary>
     /// <param name="text">What, in words.</param>
@@ -42,6 +43,10 @@ public static class CueTable
     /// <summary>Something that needs attention soon.</summary>
     /// <param name="text">What, in words.</param>
     public static Cue Caution(string text) => new(CueKind.Caution, 2, text, [Rich(0.0, 120.0, 784.0), Rich(160.0, 120.0, 523.0)]);
+
+    /// <summary>A feed whose loss was heard is back: the caution turned round.</summary>
+    /// <param name="text">Which, in words.</param>
+    public static Cue FeedBack(string text) => new(CueKind.FeedBack, 2, text, [Rich(0.0, 120.0, 523.0), Rich(160.0, 120.0, 784.0)]);
 
     /// <summary>The tick of the hold clock.</summary>
     /// <param name="secondsBefore">Seconds to the call of the nudge.</param>
@@ -74,7 +79,7 @@ public static class CueTable
         CueKind.Heartbeat,
         4,
         "all is well",
-        [new Tone(0.0, 20.0, MoveWord.ReferenceHz, HeartbeatDb, 0.0, Timbre.Plain)]);
+        [new Tone(0.0, 40.0, MoveWord.ReferenceHz, HeartbeatDb, 0.0, Timbre.Plain)]);
 
     /// <summary>Left, right, both.</summary>
     public static Cue Test { get; } = new(

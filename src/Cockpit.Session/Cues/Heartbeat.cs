@@ -2,7 +2,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Session.Cues;
 
-/// <summary>A quiet tick every 5 s while all is well: the dish holds, the signal is fresh and near what is expected, the lock is there.</summary>
+/// <summary>A soft tick every 5 s while all is well: the dish holds, the signal is fresh and near what is expected, the lock is there.</summary>
 /// <remarks>It proves that the sound works, so that silence can be trusted. Its absence means that something is not well.</remarks>
 internal static class Heartbeat
 {

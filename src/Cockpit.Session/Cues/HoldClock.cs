@@ -16,7 +16,7 @@ internal readonly record struct HoldClockMemory(int? Hold, int LastTick, TimeSpa
 /// <code>
 /// sound   pitch    length  when
 /// tick    660 Hz   30 ms   3, 2, 1 s before the nudge is called
-/// word    see MoveWord     at the call; once more after 4 s without a key; then the screen only
+/// word    see MoveWord     at the call, pressing where more than 3 dB are lost; once more, pressing, after 4 s without a key; then the screen only
 /// </code>
 /// Silent while the dish is not known to 0.4 B, for moves below 0.22 B, and for 2 s after a word or the "moved" key.
 /// </remarks>
@@ -34,6 +34,7 @@ internal static class HoldClock
     /// <summary>How long the hands are left alone after a nudge, s.</summary>
     public const double HandsSeconds = 2.0;
 
+    private const double PressingLossDb = 3.0;   // the edge of the half-power beam: from here on lines go
     private const double RepeatSeconds = 4.0;
     private const double StaleSeconds = 2.0;
     private const double TickWindowSeconds = 0.25;
@@ -75,8 +76,9 @@ internal static class HoldClock
         double widestB = moment.HasSensor ? WidestSensorSpreadB : WidestSpreadB;
         if (dish.Spread / aim.BeamWidth >= widestB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
-        return MoveWord.For(nudge, aim.BeamWidth, MoveWord.IsOverhead(dish, target)) is { } word
-            ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word)
+        bool overhead = MoveWord.IsOverhead(dish, target);
+        return MoveWord.For(nudge, aim.BeamWidth, overhead, aim.PointingLoss?.Value > PressingLossDb) is { } word
+            ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word, () => MoveWord.For(nudge, aim.BeamWidth, overhead, pressing: true) ?? word)
             : null;
     }
 
@@ -96,12 +98,16 @@ internal static class HoldClock
         bool first = memory.Words == 0 && moment.Elapsed - memory.DueSince < moment.Real(StaleSeconds);
         bool waiting = memory.Words == 1 && moment.Aim.Word == AimWord.Move && !moment.HasSensor;
         bool again = waiting && moment.Elapsed - memory.LastWord >= moment.Real(RepeatSeconds);
-        if (!(first || again) || !arbiter.TryStart(call.Word)) { return memory; }
+        if (!(first || again) || !arbiter.TryStart(again ? call.Again() : call.Word)) { return memory; }
 
         if (!moment.HasSensor) { arbiter.Quiet(HandsSeconds); }
 
         return memory with { Words = memory.Words + 1, LastWord = moment.Elapsed };
     }
 
-    private readonly record struct NudgeCall(int Hold, double SecondsLeft, Cue Word);
+    /// <param name="Hold">Number of the hold that it leads to.</param>
+    /// <param name="SecondsLeft">Seconds until it is called.</param>
+    /// <param name="Word">Its word.</param>
+    /// <param name="Again">The same, for the second time: nobody has followed, so it presses.</param>
+    private readonly record struct NudgeCall(int Hold, double SecondsLeft, Cue Word, Func<Cue> Again);
 }

@@ -34,13 +34,14 @@ internal enum SearchReason
 /// </code>
 /// As long as no mark has tied the scale, 880 Hz is the best of this search, but at least 12 dB above its lowest. Sounds
 /// from the start of a search or of peaking, by key or by itself, until the mark, for 30 s at most; a nudge in between only
-/// interrupts it. Peaking that the operator let pass is not asked for again by sound for a minute.
+/// interrupts it, from half a second before the first of its ticks. Peaking that the operator let pass is not asked for again by sound for a minute.
 /// </remarks>
 internal static class PeakSearch
 {
     private const double LongestSeconds = 30.0;
     private const double RestSeconds = 60.0;
     private const double MarkSeconds = 2.0;
+    private const double ClearOfTicksSeconds = 3.5;
     private const double PatienceSeconds = 2.0;
 
     /// <param name="memory">What was remembered.</param>
@@ -56,8 +57,12 @@ internal static class PeakSearch
         if (over || memory.Since is null || moment.Snapshot.Link is not { IsFresh: true, MeasuredDb: { } measured }) { return (memory, null); }
 
         memory = memory with { Ear = PeakEar.Next(memory.Ear, memory.Noise, measured, moment, arbiter) };
-        return moment.Snapshot.Desk.Muted || arbiter.IsQuiet ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
+        return moment.Snapshot.Desk.Muted || arbiter.IsQuiet || IsTickedIn(moment) ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
     }
+
+    /// <summary>A nudge is being counted down: its ticks must not be hidden by the tone.</summary>
+    private static bool IsTickedIn(CueMoment moment) =>
+        moment.Aim is { Nudge: not null, NudgeAt: { } at } && at - moment.Snapshot.Utc is var left && left > TimeSpan.Zero && left < moment.Real(ClearOfTicksSeconds);
 
     private static SearchReason Reason(CueMoment moment, bool stalled)
     {

@@ -34,7 +34,7 @@ internal readonly record struct SensorMemory(
 /// <code>
 /// zone     enter                   leave                  sound
 /// on       m below 0.15 B, 0.5 s   m above 0.22 B, 1 s    one tick on entry, then nothing
-/// off      else                                           words, 0.7 to 3.0 a second; none while m falls faster than 0.15 B/s
+/// off      else                                           words, 0.7 to 3.0 a second, 0.2 s apart at least; none while m falls faster than 0.15 B/s
 /// stalled  20 s of words without 0.1 B gained             5 s of silence, then the peak tone
 /// </code>
 /// m is the size of the move in half-power beamwidths B; 0.15 B cost 0.27 dB, 0.22 B 0.58 dB. Nothing is said while the
@@ -48,6 +48,7 @@ internal static class SensorGuidance
     private const double LeaveSeconds = 1.0;
     private const double ClosingBPerSec = 0.15;
     private const double FilterSeconds = 0.3;
+    private const double SilenceSeconds = 0.2;
     private const double RateChange = 0.25;
     private const double StrivingSeconds = 20.0;
     private const double StrivingGainB = 0.1;
@@ -144,13 +145,17 @@ internal static class SensorGuidance
         return moment.Elapsed - since >= moment.Real(StrivingSeconds) ? memory with { StalledAt = moment.Elapsed } : memory;
     }
 
+    /// <summary>A word and the silence that keeps it apart from the next, s.</summary>
+    private static double Clear(Cue word) => ((word.Tones[^1].StartMs + word.Tones[^1].LengthMs) / 1000.0) + SilenceSeconds;
+
     private static SensorMemory Words(SensorMemory memory, CueMoment moment, TimeSpan calledAt, (int Number, AimError Move, Cue? Word) goal, CueArbiter arbiter)
     {
         bool closing = memory.GrowthBPerSec < -ClosingBPerSec;
         if (memory.StalledAt is not null || closing || memory.SizeB < LeaveB || goal.Word is not { } word) { return memory; }
 
         TimeSpan last = memory.LastWord is { } said && said > calledAt ? said : calledAt;
-        bool due = last == TimeSpan.Zero || moment.Elapsed - last >= moment.Real(1.0 / memory.Rate);
+        double between = Math.Max(1.0 / memory.Rate, Clear(word));
+        bool due = last == TimeSpan.Zero || moment.Elapsed - last >= moment.Real(between);
         if (!due || !arbiter.TryStart(word)) { return memory; }
 
         double rate = MoveWord.RatePerSecond(memory.SizeB);

@@ -25,14 +25,20 @@ public static class SoundTable
     [
         Of("warning", CueTable.Warning("recording stopped"), "recording or receiver gone; every 10 s until the key or until it is over"),
         Of("caution", CueTable.Caution("lock lost"), "lock lost, feed silent; at most 3 times, 10 s apart"),
+        Of("feed back", CueTable.FeedBack("signal is back"), "a feed whose loss was heard is there again"),
+        Word("right, a little", 0.2, 0.0),
         Word("right", 0.5, 0.0),
+        Word("far right", 0.8, 0.0),
+        Word("left, a little", -0.2, 0.0),
         Word("left", -0.5, 0.0),
+        Word("far left", -0.8, 0.0),
         Word("up, a little", 0.0, 0.25),
         Word("up, more", 0.0, 0.5),
         Word("down, a little", 0.0, -0.25),
         Word("down, more", 0.0, -0.5),
         Word("right and up", 0.5, 0.5),
         Word("left and down", -0.5, -0.5),
+        Word("right, pressing", 0.5, 0.0, pressing: true),
         Of("clock tick", CueTable.ClockTick(1), "3, 2, 1 s before a nudge is called"),
         Of("on target", CueTable.OnTarget, "a sensor says: you are there, stop"),
         Of("best passed", CueTable.PeakPassed, "in a search: the best lies 0.7 dB behind you"),
@@ -45,12 +51,12 @@ public static class SoundTable
         Of("test", CueTable.Test, "on its key: left, right, both"),
     ];
 
-    private static SoundRow Word(string name, double rightB, double upB)
+    private static SoundRow Word(string name, double rightB, double upB, bool pressing = false)
     {
-        Cue? cue = MoveWord.For(new AimError(Beam * rightB, Beam * upB, Beam * rightB), Beam);
+        Cue? cue = MoveWord.For(new AimError(Beam * rightB, Beam * upB, Beam * rightB), Beam, pressing: pressing);
         return cue is null
             ? throw new ArgumentOutOfRangeException(nameof(rightB), "the example is too small to be said")
-            : Of("move " + name, cue, "at the nudge, and once more after 4 s without a key");
+            : Of("move " + name, cue, pressing ? "twice: lines are being lost, or no key came for 4 s" : "at the nudge");
     }
 
     private static SoundRow Of(string name, Cue cue, string when) => new(name, cue.Priority, Notes(cue), when, cue);

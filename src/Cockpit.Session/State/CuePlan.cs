@@ -18,7 +18,11 @@ public sealed record CuePlan(ImmutableArray<Cue> Started, PeakTone? Peak, double
 /// <param name="Priority">1 warning, 2 caution, 3 guidance, 4 advisory.</param>
 /// <param name="Text">The same in words, for screen and log.</param>
 /// <param name="Tones">The tones.</param>
-public sealed record Cue(CueKind Kind, int Priority, string Text, ImmutableArray<Tone> Tones);
+public sealed record Cue(CueKind Kind, int Priority, string Text, ImmutableArray<Tone> Tones)
+{
+    /// <summary>What a move word says; null for every other cue.</summary>
+    public MoveMeaning? Meaning { get; init; }
+}
 
 /// <summary>The families of cues.</summary>
 public enum CueKind
@@ -52,6 +56,9 @@ public enum CueKind
 
     /// <summary>The test sound.</summary>
     Test = 9,
+
+    /// <summary>A feed that was lost is back.</summary>
+    FeedBack = 10,
 }
 
 /// <summary>The tone of the peak search.</summary>

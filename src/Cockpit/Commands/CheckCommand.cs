@@ -17,5 +17,6 @@ public static class CheckCommand
         CheckSessionCommand.Create(),
         CheckSignalCommand.Create(),
         CheckTextCommand.Create(),
+        CheckVoiceCommand.Create(),
     };
 }

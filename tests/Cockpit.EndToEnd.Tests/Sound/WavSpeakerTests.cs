@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Cockpit.Session.State;
 using Cockpit.Tests.Sound;
 
 namespace Cockpit.EndToEnd.Tests.Sound;
@@ -13,7 +14,7 @@ public sealed class WavSpeakerTests
         Assert.Equal((0, "right 7, down 9\n", "sound: file out.wav\n"), (exit, output.ReplaceLineEndings("\n"), error.ReplaceLineEndings("\n")));
         WavFile wav = WavFile.Read(Path.Combine(cue.Home, "out.wav"));
         int onset = Assert.Single(wav.Onsets());
-        Assert.Equal(new WordDecoder.Word(1, -1, 2), WordDecoder.Decode(wav.Channel(1, onset, 48000 * 300 / 1000)));
+        Assert.Equal(new MoveMeaning(2, -2, false), WordDecoder.Decode(wav.Channel(1, onset, 48000 * 400 / 1000)));
     }
 
     [Fact]

@@ -57,7 +57,7 @@ public sealed class AdvisoryTests
         stage.Snapshot = stage.Snapshot with { Settings = PassStage.Settings() with { Heartbeat = true } };
         stage.Run(21);
         Assert.Equal(4, stage.Count(CueKind.Heartbeat));
-        Assert.All(stage.Heard, h => Assert.Equal(-18.0, Assert.Single(h.Cue.Tones).LevelDb));
+        Assert.All(stage.Heard, h => Assert.Equal(-6.0, Assert.Single(h.Cue.Tones).LevelDb));
         stage.Link(l => l with { MeasuredDb = 4 });
         stage.Run(20);
         stage.Link(l => l with { MeasuredDb = 10, Last = PassStage.Measured(TimeSpan.FromSeconds(5)) });

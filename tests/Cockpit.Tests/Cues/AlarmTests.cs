@@ -106,15 +106,46 @@ public sealed class AlarmTests
     }
 
     [Fact]
-    public void Nothing_cautions_while_the_operator_searches()
+    public void A_missing_lock_is_no_news_while_the_operator_searches_but_a_feed_that_goes_is()
     {
         PassStage stage = new(100);
         stage.Run(1);
         stage.Aim(a => a with { Word = AimWord.Search });
         Break(stage, "lock");
-        Break(stage, "stale");
         stage.Run(60);
         Assert.Equal(0, stage.Count(CueKind.Caution));
+        Break(stage, "stale");
+        stage.Run(60);
+        Assert.Equal(3, stage.Count(CueKind.Caution));
+    }
+
+    [Theory]
+    [InlineData(FeedHealth.Stale, CueKind.Caution)]
+    [InlineData(FeedHealth.Absent, CueKind.Warning)]
+    public void A_feed_whose_loss_was_heard_is_heard_when_it_is_back(FeedHealth health, CueKind loss)
+    {
+        PassStage stage = new(100);
+        stage.Run(1);
+        stage.Feed(health);
+        stage.Run(5);
+        Assert.Equal([loss], stage.Kinds);
+        stage.Feed(FeedHealth.Good);
+        stage.Run(0.9);
+        Assert.Equal([loss], stage.Kinds);
+        stage.Run(60);
+        Assert.Equal([loss, CueKind.FeedBack], stage.Kinds);
+        Assert.Equal([523.0, 784.0], stage.Heard[1].Cue.Tones.Select(t => t.FrequencyHz));
+    }
+
+    [Fact]
+    public void A_feed_that_comes_for_the_first_time_is_not_back()
+    {
+        PassStage stage = new(-50);
+        stage.Feed(FeedHealth.Waiting);
+        stage.Run(10);
+        stage.Feed(FeedHealth.Good);
+        stage.Run(20);
+        Assert.Empty(stage.Heard);
     }
 
     [Fact]

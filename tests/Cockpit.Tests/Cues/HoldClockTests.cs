@@ -16,8 +16,8 @@ public sealed class HoldClockTests
              107.0 P3 ClockTick "nudge in 3 s" 0+30@660
              108.0 P3 ClockTick "nudge in 2 s" 0+30@660
              109.0 P3 ClockTick "nudge in 1 s" 0+30@660
-             110.0 P3 MoveWord "right 7" 0+150@660 190+60@660
-             114.0 P3 MoveWord "right 7" 0+150@660 190+60@660
+             110.0 P3 MoveWord "right 7" 0+150@660 190+60@660 290+60@660
+             114.0 P3 MoveWord "right 7" 0+150@660 190+60@660 290+60@660 600+150@660 790+60@660 890+60@660
 
             """.ReplaceLineEndings("\n"),
             stage.Score());

@@ -167,6 +167,17 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
     }
 
     [Fact]
+    public void The_tone_never_sounds_while_a_nudge_is_counted_down()
+    {
+        PassStage stage = Searching(100);
+        stage.Plan3(2, 110, 0.5, 0.0);
+        stage.Run(10);
+        Assert.Equal(3, stage.Count(CueKind.ClockTick));
+        Assert.All(stage.Peaks.Where(p => p.At > 106.55), p => Assert.Null(p.Tone));
+        Assert.All(stage.Peaks.Where(p => p.At < 106.45), p => Assert.NotNull(p.Tone));
+    }
+
+    [Fact]
     public void The_tone_ends_after_thirty_seconds_and_comes_again_with_the_key()
     {
         PassStage stage = Searching(100);

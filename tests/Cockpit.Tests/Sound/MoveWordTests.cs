@@ -1,7 +1,9 @@
+using Cockpit.Checks.Voice;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
+using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Sound;
@@ -11,25 +13,37 @@ public sealed class MoveWordTests
     private static readonly Angle Beam = Angle.FromDegrees(15.4);
 
     [Theory]
-    [InlineData(0)]
-    [InlineData(1)]
-    public void Twenty_random_words_are_understood_from_either_ear_alone(int ear)
+    [InlineData(null, 1.0, 1.0)]
+    [InlineData(-12.0, 0.98, 0.95)]
+    public void A_listener_with_two_ears_or_one_understands_every_word_between_other_sounds(double? noiseDb, double both, double one)
     {
-        Xoshiro256 chance = new(2026);
-        for (int i = 0; i < 20; i++)
-        {
-            double h = 1.2 * ((2.0 * chance.NextUnit()) - 1.0);
-            double v = 1.2 * ((2.0 * chance.NextUnit()) - 1.0);
-            Cue? word = MoveWord.For(new AimError(Beam * h, Beam * v, Beam * h), Beam);
-            Assert.NotNull(word);
-            WordDecoder.Word heard = WordDecoder.Decode(Ear.Channel(Ear.Render(word.Tones), ear));
-            Assert.Equal(Said(h, v), heard.Side);
-            Assert.Equal(Said(v, h), heard.Height);
-            Assert.Equal(Said(v, h) == 0 ? 0 : Math.Abs(v) > 0.3 ? 2 : 1, heard.HeightSize);
-        }
-
-        static int Said(double own, double other) => Math.Abs(own) < 0.1 || Math.Abs(own) < 0.4 * Math.Abs(other) ? 0 : Math.Sign(own);
+        VoiceScores scores = VoiceTrial.Random(seed: 3, rounds: 1, noiseDb);
+        Assert.Equal(68, scores.Both.Words);
+        Assert.True(scores.Both.Share >= both, $"{scores}");
+        Assert.True(scores.Left.Share >= one, $"{scores}");
+        Assert.True(scores.Right.Share >= one, $"{scores}");
+        Assert.InRange(scores.Both.Imagined + scores.Left.Imagined + scores.Right.Imagined, 0, noiseDb is null ? 0 : 2);
     }
+
+    [Fact]
+    public void A_listener_who_hears_a_whole_simulated_pass_understands_its_words()
+    {
+        VoiceScores scores = VoiceTrial.Of(FaultyPass.Fly(2).Envelopes, noiseDb: null);
+        Assert.InRange(scores.Both.Words, 10, 100);
+        Assert.True(scores.Both.Share >= 0.98, $"{scores}");
+        Assert.True(Math.Min(scores.Left.Share, scores.Right.Share) >= 0.95, $"{scores}");
+    }
+
+    [Theory]
+    [InlineData(0.09, 0.0, 0, 0)]
+    [InlineData(0.2, 0.0, 1, 0)]
+    [InlineData(-0.5, 0.0, -2, 0)]
+    [InlineData(0.7, 0.0, 3, 0)]
+    [InlineData(3.0, -0.9, 3, 0)]
+    [InlineData(-0.7, 0.29, -3, 1)]
+    [InlineData(0.0, -0.9, 0, -2)]
+    public void Sizes_are_counted_in_beamwidths(double h, double v, int side, int height) =>
+        Assert.Equal(new MoveMeaning(side, height, false), MoveWord.Meaning(new AimError(Beam * h, Beam * v, Beam * h), Beam));
 
     [Fact]
     public void A_hundred_words_never_contradict_the_way_on_the_sky_and_that_of_the_head_overhead()
@@ -49,9 +63,9 @@ public sealed class MoveWordTests
 
             Angle told = overhead ? move.Tilt : up;
             said++;
-            WordDecoder.Word heard = WordDecoder.Decode(Ear.Channel(Ear.Render(word.Tones), 0));
-            Assert.True(heard.Side == 0 || heard.Side == Math.Sign(right.Radians), $"{i}: {word.Text}");
-            Assert.True(heard.Height == 0 || heard.Height == Math.Sign(told.Radians), $"{i}: {word.Text}");
+            MoveMeaning heard = WordDecoder.Decode(Ear.Channel(Ear.Render(word.Tones), 0));
+            Assert.True(heard.Side == 0 || Math.Sign(heard.Side) == Math.Sign(right.Radians), $"{i}: {word.Text}");
+            Assert.True(heard.Height == 0 || Math.Sign(heard.Height) == Math.Sign(told.Radians), $"{i}: {word.Text}");
             Assert.True(heard.Side != 0 || heard.Height != 0);
             Assert.Equal(heard.Side > 0, word.Text.Contains("right", StringComparison.Ordinal));
             Assert.Equal(heard.Side < 0, word.Text.Contains("left", StringComparison.Ordinal));
