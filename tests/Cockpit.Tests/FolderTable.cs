@@ -51,7 +51,7 @@ internal static class FolderTable
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
         ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats", "Devices.Files"),
         ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Formats", "Core.Formats.Recordings", "Devices.Journal", "Devices.Ports"),
-        ["Devices.Speakers"] = new("sound devices", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Events", "Session.State"),
+        ["Devices.Speakers"] = new("sound devices, spoken words", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Cues", "Session.Events", "Session.State"),
         ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Session.*"),
         ["Screen.Keys"] = new("the table of keys", "Session.Events"),
         ["Screen.Panels"] = new("what is shown, as plain cells", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Screen.Keys", "Screen.Themes", "Session.Events", "Session.State"),

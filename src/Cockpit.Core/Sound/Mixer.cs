@@ -1,15 +1,18 @@
 namespace Cockpit.Core.Sound;
 
-/// <summary>Renders cues and the peak tone into blocks; one cue at a time, the more urgent cuts in. No allocation after construction.</summary>
+/// <summary>Renders cues, spoken words and the peak tone into blocks; one cue at a time, the more urgent cuts in. No allocation after construction.</summary>
 /// <remarks>Not safe for several threads: whoever renders also starts. Time is counted in rendered frames; there is no clock.</remarks>
 public sealed class Mixer : ISampleSource
 {
     private const int Places = 32;
+    private static readonly int BeforeWords = SoundFormat.Frames(80.0);
     private static readonly int AfterAlarm = SoundFormat.Frames(300.0);
     private static readonly float VolumeShare = (float)(1.0 - Math.Exp(-1.0 / SoundFormat.Frames(20.0)));
     private readonly ToneVoice[] _voices = new ToneVoice[Places];
     private readonly PeakVoice _peak = new();
     private readonly Limiter _limiter = new();
+    private ClipVoice _clip;
+    private ClipVoice _fading;
     private float _volume = 1.0f;
     private float _wantedVolume = 1.0f;
     private int _priority = int.MaxValue;
@@ -22,8 +25,9 @@ public sealed class Mixer : ISampleSource
     /// <summary>Starts a cue with the next frame.</summary>
     /// <param name="priority">1 warning, 2 caution, 3 guidance, 4 advisory.</param>
     /// <param name="tones">Its tones, at most 32.</param>
+    /// <param name="spoken">A clip that follows the tones, 48 kHz, one channel; empty for none.</param>
     /// <returns>False when a more urgent cue is sounding: then it is dropped, not queued.</returns>
-    public bool Start(int priority, ReadOnlySpan<Tone> tones)
+    public bool Start(int priority, ReadOnlySpan<Tone> tones, ReadOnlyMemory<float> spoken = default)
     {
         if (Frame < _busyUntil && priority > _priority) { return false; }
 
@@ -32,9 +36,14 @@ public sealed class Mixer : ISampleSource
             if (voice.IsActive) { voice.Cut(Frame); }
         }
 
+        _fading = _clip;
+        _fading.Cut(Frame);
         _busyUntil = Frame;
         _priority = priority;
         foreach (ref readonly Tone tone in tones) { Add(tone); }
+
+        _clip = ClipVoice.Of(spoken, _busyUntil + (tones.IsEmpty ? 0 : BeforeWords));
+        _busyUntil = spoken.IsEmpty ? _busyUntil : _clip.End;
 
         _peakMutedUntil = Math.Max(_peakMutedUntil, _busyUntil + (priority <= 2 ? AfterAlarm : 0));
         return true;
@@ -58,6 +67,8 @@ public sealed class Mixer : ISampleSource
             if (voice.IsActive) { voice.AddTo(interleaved, Frame); }
         }
 
+        _fading.AddTo(interleaved, Frame);
+        _clip.AddTo(interleaved, Frame);
         Scale(interleaved);
         _limiter.Apply(interleaved);
         Frame += interleaved.Length / SoundFormat.Channels;

@@ -15,17 +15,19 @@ public static class SoundTrack
     /// <summary>Renders plans at their times into a WAV file; silence goes on to the last of them.</summary>
     /// <param name="path">The file; what it held is replaced.</param>
     /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
+    /// <param name="speech">Spoken words; null where tones are wanted.</param>
     /// <exception cref="SoundDeviceException">The file cannot be written, or is full.</exception>
-    public static void Write(string path, IEnumerable<(TimeSpan At, CuePlan Plan)> plans)
+    public static void Write(string path, IEnumerable<(TimeSpan At, CuePlan Plan)> plans, SpeechClips? speech = null)
     {
         using WavSink sink = WavSink.Open(path);
-        Render(plans, sink.Write);
+        Render(plans, sink.Write, speech);
     }
 
     /// <summary>Renders plans at their times; silence goes on to the last of them.</summary>
     /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
     /// <param name="take">Takes the samples, 48 kHz, stereo, block by block.</param>
-    public static void Render(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, SamplesTaker take)
+    /// <param name="speech">Spoken words; null where tones are wanted.</param>
+    public static void Render(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, SamplesTaker take, SpeechClips? speech = null)
     {
         ArgumentNullException.ThrowIfNull(plans);
         ArgumentNullException.ThrowIfNull(take);
@@ -46,7 +48,7 @@ public static class SoundTrack
 
             mixer.SetPeak(plan.Peak?.FrequencyHz, plan.Peak?.PulsesPerSecond ?? 0.0);
             mixer.SetVolume(plan.VolumeDb);
-            foreach (Cue cue in plan.Started) { mixer.Start(cue.Priority, cue.Tones.AsSpan()); }
+            foreach (Cue cue in plan.Started) { speech.Start(mixer, cue); }
         }
     }
 }

@@ -11,7 +11,8 @@ namespace Cockpit.Devices.Speakers;
 /// stale and dropped; the peak tone ends when no snapshot came for a second.
 /// </remarks>
 /// <param name="time">The clock that ages are judged by.</param>
-public sealed class Voice(TimeProvider time) : ISampleSource
+/// <param name="speech">Spoken words; null where tones are wanted.</param>
+public sealed class Voice(TimeProvider time, SpeechClips? speech = null) : ISampleSource
 {
     private const int MostWaiting = 64;
     private static readonly TimeSpan StaleAfter = TimeSpan.FromMilliseconds(500);
@@ -56,7 +57,7 @@ public sealed class Voice(TimeProvider time) : ISampleSource
         _mixer.SetVolume(plan.VolumeDb);
         while (_started.TryDequeue(out (long At, Cue Cue) next))
         {
-            if (time.GetElapsedTime(next.At) <= StaleAfter) { _mixer.Start(next.Cue.Priority, next.Cue.Tones.AsSpan()); }
+            if (time.GetElapsedTime(next.At) <= StaleAfter) { speech.Start(_mixer, next.Cue); }
         }
 
         _mixer.Render(interleaved);

@@ -39,7 +39,7 @@ internal sealed class CueArbiter(ArbiterMemory memory, CueMoment moment)
         if (_memory.Priority > 0 && cue.Priority >= _memory.Priority && moment.Elapsed < held) { return false; }
 
         _started.Add(cue);
-        _memory = _memory with { Priority = cue.Priority, Until = moment.Elapsed + moment.Real(LengthSeconds(cue)) };
+        _memory = _memory with { Priority = cue.Priority, Until = moment.Elapsed + moment.Real(LengthSeconds(cue, moment.Snapshot.Settings is { SpokenWords: true })) };
         return true;
     }
 
@@ -49,11 +49,14 @@ internal sealed class CueArbiter(ArbiterMemory memory, CueMoment moment)
     /// <summary>Whether anything but a warning has to be quiet now.</summary>
     public bool IsQuiet => moment.Elapsed < _memory.QuietUntil;
 
-    private static double LengthSeconds(Cue cue)
+    private static double LengthSeconds(Cue cue, bool spoken)
     {
+        double words = spoken ? SpokenCue.Seconds(cue) : 0.0;
+        if (words > 0.0 && SpokenCue.ReplacesNotes(cue.Kind)) { return words; }
+
         double end = 0.0;
         foreach (Tone tone in cue.Tones) { end = Math.Max(end, tone.StartMs + tone.LengthMs); }
 
-        return end / 1000.0;
+        return words + (end / 1000.0);
     }
 }

@@ -71,6 +71,9 @@ public sealed record SessionSettings
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;
 
+    /// <summary>Whether moves and alarms are spoken in words; what sounds next waits for them.</summary>
+    public bool SpokenWords { get; init; }
+
     /// <summary>Rate of session time against real time; 1 in the field.</summary>
     public double Speed { get; init; } = 1.0;
 

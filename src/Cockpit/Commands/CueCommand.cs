@@ -35,11 +35,12 @@ public static class CueCommand
         Option<bool> all = new("--all") { Description = "Play every sound, one after another, each with its name" };
         Option<bool> table = new("--table") { Description = "Print the table of sounds and play nothing" };
         Option<string> session = new("--session") { HelpName = "SESSION", Description = "What a session of the past sounded like, into the file that --sound wav:PATH names" };
+        Option<string> voice = SessionOptions.VoiceOption();
         Option<bool> timing = new("--timing") { Description = "Print when each was given, seconds of the stream", Hidden = true };
 
         Command command = new("cue", "Hear the sounds of the voice, or print their table\n\nExamples:\n  cockpit cue --error 7,-3\n  cockpit cue --all\n  cockpit cue --table\n  cockpit cue --session sessions/2026-11-25T101500Z-petrel-2 --sound wav:heard.wav")
         {
-            error, beam, sound, times, volume, all, table, session, timing,
+            error, beam, sound, times, volume, all, table, session, voice, timing,
         };
         command.SetAction(async (parsed, cancel) =>
         {
@@ -54,7 +55,7 @@ public static class CueCommand
             SoundChoice choice = parsed.GetValue(sound) ?? CockpitSettings.Usual.Sound;
             if (parsed.GetValue(session) is { } past)
             {
-                if (choice.Place == SoundPlace.File) { return await SessionSound.WriteAsync(past, choice.Path, output, complaints); }
+                if (choice.Place == SoundPlace.File) { return await SessionSound.WriteAsync(past, choice.Path, SessionOptions.SpeechOf(parsed, voice), output, complaints); }
 
                 await complaints.WriteLineAsync("--session writes a file: add --sound wav:PATH; cockpit replay lets one hear it in its own time");
                 return CommandRoot.WrongInput;
@@ -73,8 +74,9 @@ public static class CueCommand
                 return 0;
             }
 
+            SpeechClips? speech = SessionOptions.SpeechOf(parsed, voice);
             List<(string Name, Cue Cue)> list = [.. Enumerable.Repeat(cues, (int)(parsed.GetValue(times) ?? 1)).SelectMany(c => c)];
-            return await PlayAsync(list, choice, parsed.GetValue(volume) ?? 0.0, parsed.GetValue(timing), output, complaints, cancel);
+            return await PlayAsync(list, new Voice(TimeProvider.System, speech), speech, choice, parsed.GetValue(volume) ?? 0.0, parsed.GetValue(timing), output, complaints, cancel);
         });
         return command;
     }
@@ -89,9 +91,8 @@ public static class CueCommand
     }
 
     private static async Task<int> PlayAsync(
-        List<(string Name, Cue Cue)> cues, SoundChoice choice, double volume, bool timing, TextWriter output, TextWriter complaints, CancellationToken cancel)
+        List<(string Name, Cue Cue)> cues, Voice voice, SpeechClips? speech, SoundChoice choice, double volume, bool timing, TextWriter output, TextWriter complaints, CancellationToken cancel)
     {
-        Voice voice = new(TimeProvider.System);
         Reported reported = new();
         await using ISpeaker speaker = SpeakerFactory.Open(choice, voice, reported, () => CleanWriter.Ring(output), TimeProvider.System);
         await reported.FirstAsync(OpenPatience, cancel);
@@ -102,7 +103,7 @@ public static class CueCommand
             TimeSpan? given = voice.StreamTime;
             voice.Accept(new CuePlan([cue], null, volume));
             await output.WriteLineAsync(timing ? string.Create(CultureInfo.InvariantCulture, $"given {given?.TotalSeconds:0.000000} {name}") : name);
-            await Task.Delay(Length(cue) + After, cancel);
+            await Task.Delay(Length(cue) + SpokenLength(speech, cue) + After, cancel);
             if (timing) { await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"late {speaker.Late.TotalSeconds:0.000000}")); }
         }
 
@@ -119,6 +120,9 @@ public static class CueCommand
             await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{row.Name.PadRight(names)}  {row.Priority}  {row.Notes.PadRight(notes)}  {row.When}"));
         }
     }
+
+    private static TimeSpan SpokenLength(SpeechClips? speech, Cue cue) =>
+        TimeSpan.FromSeconds((speech?.Of(cue).Length ?? 0) / (double)SoundFormat.Rate);
 
     private static TimeSpan Length(Cue cue) => TimeSpan.FromMilliseconds(cue.Tones.Max(t => t.StartMs + t.LengthMs));
 

@@ -17,7 +17,7 @@ public static class ReplayCommand
         Argument<string> path = new("session") { HelpName = "SESSION", Description = "Folder of the session" };
         SessionOptions options = new();
         Option<double?> speed = CommonOptions.Number("--speed", "N", "Rate at the start; 1 where missing", Player.SlowestRate, Player.FastestRate);
-        Command command = new("replay", "See and hear a session again: pause, faster, slower, jumps") { path, options.Sound, options.Theme, speed };
+        Command command = new("replay", "See and hear a session again: pause, faster, slower, jumps") { path, options.Sound, options.Voice, options.Theme, speed };
         command.SetAction(async (parsed, cancellation) =>
         {
             TextWriter complaints = parsed.InvocationConfiguration.Error;
@@ -40,7 +40,7 @@ public static class ReplayCommand
 
             ScreenOptions screen = new() { Theme = parsed.GetRequiredValue(options.Theme), Replay = true, Complaints = complaints };
             SoundChoice sound = parsed.GetValue(options.Sound) ?? CockpitSettings.Usual.Sound;
-            return await new ReplaySession(recording, screen, sound, parsed.GetValue(speed) ?? 1.0).RunAsync(cancellation);
+            return await new ReplaySession(recording, screen, sound, SessionOptions.SpeechOf(parsed, options.Voice), parsed.GetValue(speed) ?? 1.0).RunAsync(cancellation);
         });
         return command;
     }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
 using Cockpit.Session.Events;
@@ -20,6 +21,9 @@ public sealed class SessionOptions
 
     /// <summary>--sound.</summary>
     public Option<SoundChoice?> Sound { get; } = CommonOptions.Value("--sound", SoundChoice.Grammar, "Where the cues are heard; auto where missing", SoundChoice.Read);
+
+    /// <summary>--voice tones|words.</summary>
+    public Option<string> Voice { get; } = VoiceOption();
 
     /// <summary>--theme NAME.</summary>
     public Option<string> Theme { get; } = new("--theme")
@@ -46,7 +50,7 @@ public sealed class SessionOptions
     public void AddTo(Command command)
     {
         ArgumentNullException.ThrowIfNull(command);
-        foreach (Option option in new Option[] { Sessions, Sound, Theme, Plain, Measure, Digest, StopAfter })
+        foreach (Option option in new Option[] { Sessions, Sound, Voice, Theme, Plain, Measure, Digest, StopAfter })
         {
             command.Options.Add(option);
         }
@@ -59,9 +63,11 @@ public sealed class SessionOptions
     public SessionPlan Read(ParseResult parsed, SessionSettings settings, DateTimeOffset startUtc)
     {
         ArgumentNullException.ThrowIfNull(parsed);
+        SpeechClips? speech = SpeechOf(parsed, Voice);
         return new SessionPlan
         {
-            Settings = settings,
+            Settings = settings with { SpokenWords = speech is not null },
+            Speech = speech,
             StartUtc = startUtc,
             SessionsFolder = parsed.GetRequiredValue(Sessions),
             Sound = parsed.GetValue(Sound) ?? CockpitSettings.Usual.Sound,
@@ -71,5 +77,29 @@ public sealed class SessionOptions
             Digest = parsed.GetValue(Digest),
             EndAfter = parsed.GetValue(StopAfter),
         };
+    }
+
+    /// <summary>--voice tones|words.</summary>
+    internal static Option<string> VoiceOption()
+    {
+        Option<string> voice = new("--voice")
+        {
+            HelpName = "tones|words",
+            Description = "How moves are said: in tones, or in words spoken by the system's speech program (made once, before the pass, and kept)",
+            DefaultValueFactory = _ => "tones",
+        };
+        voice.AcceptOnlyFromAmong("tones", "words");
+        return voice;
+    }
+
+    /// <summary>The spoken words that are asked for; where there are none a sentence says why, and the tones stay.</summary>
+    internal static SpeechClips? SpeechOf(ParseResult parsed, Option<string> voice)
+    {
+        if (!string.Equals(parsed.GetValue(voice), "words", StringComparison.Ordinal)) { return null; }
+
+        if (SpeechCache.Open(SpeechCache.UsualFolder()).Try(out SpeechClips? clips, out ParseError? trouble)) { return clips; }
+
+        parsed.InvocationConfiguration.Error.WriteLine(trouble.ToString());
+        return null;
     }
 }

@@ -13,10 +13,11 @@ internal static class SessionSound
     /// <summary>Folds the session and writes its sound.</summary>
     /// <param name="session">Folder of the session.</param>
     /// <param name="path">The WAV file.</param>
+    /// <param name="speech">Spoken words; null where tones are wanted.</param>
     /// <param name="output">For the list of cues.</param>
     /// <param name="complaints">For everything else.</param>
     /// <returns>The exit code.</returns>
-    public static async Task<int> WriteAsync(string session, string path, TextWriter output, TextWriter complaints)
+    public static async Task<int> WriteAsync(string session, string path, SpeechClips? speech, TextWriter output, TextWriter complaints)
     {
         if (!Recording.ReadAll(session).Try(out Recording? recording, out ParseError? error))
         {
@@ -26,7 +27,7 @@ internal static class SessionSound
 
         try
         {
-            SoundTrack.Write(path, Plans(recording, output));
+            SoundTrack.Write(path, Plans(recording, output), speech);
             return 0;
         }
         catch (SoundDeviceException e)

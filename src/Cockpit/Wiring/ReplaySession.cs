@@ -16,8 +16,9 @@ namespace Cockpit.Wiring;
 /// <param name="recording">The session.</param>
 /// <param name="options">How the screen is set up.</param>
 /// <param name="sound">Where the cues are heard.</param>
+/// <param name="speech">Spoken words; null where tones are wanted.</param>
 /// <param name="rate">Rate at the start.</param>
-public sealed class ReplaySession(Recording recording, ScreenOptions options, SoundChoice sound, double rate)
+public sealed class ReplaySession(Recording recording, ScreenOptions options, SoundChoice sound, SpeechClips? speech, double rate)
 {
     private static readonly TimeSpan StatusPeriod = TimeSpan.FromMilliseconds(200);
 
@@ -41,7 +42,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         using SessionBus bus = new(new StoppedClock(), recording.Envelopes[0].Utc);
         using EventLoopScheduler thread = new(start => new Thread(start) { IsBackground = true, Name = "fold" });
         using ScreenFront front = new(options);
-        Voice voice = new(time);
+        Voice voice = new(time, speech);
         JumpSilence silence = new();
         bool shown = false;
 

@@ -19,6 +19,9 @@ public sealed record SessionPlan
     /// <summary>Where the cues are heard.</summary>
     public SoundChoice Sound { get; init; } = CockpitSettings.Usual.Sound;
 
+    /// <summary>Spoken words; null where tones are wanted.</summary>
+    public SpeechClips? Speech { get; init; }
+
     /// <summary>Theme of the screen.</summary>
     public string Theme { get; init; } = CockpitSettings.Usual.Theme;
 

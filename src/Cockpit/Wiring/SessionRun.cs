@@ -100,7 +100,7 @@ public sealed class SessionRun
         using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
         using PlainFront lines = new(_output);
         using ISessionFront front = MakeFront(bus, lines, unseen, measurements);
-        Voice voice = new(_time);
+        Voice voice = new(_time, _plan.Speech);
         Closing closing = new(bus);
         List<SessionPart> parts =
         [

@@ -25,6 +25,7 @@ internal sealed class CockpitProcess : IDisposable
         ProcessStartInfo info = ProgramUnderTest.Start(words);
         info.WorkingDirectory = Folder;
         info.Environment["HOME"] = Folder;
+        info.Environment.Remove("XDG_CACHE_HOME");
         return Process.Start(info) ?? throw new InvalidOperationException("the process did not start");
     }
 

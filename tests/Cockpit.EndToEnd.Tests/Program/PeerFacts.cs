@@ -20,6 +20,11 @@ internal static class Peers
         ? null
         : "mkfifo is missing; on Debian install coreutils";
 
+    /// <summary>Why nothing can be spoken; null where it can.</summary>
+    public static string? NoSpeech { get; } = IsOnPath("espeak-ng")
+        ? null
+        : "espeak-ng, which speaks the words, is missing; on Debian install espeak-ng";
+
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
         && (Environment.GetEnvironmentVariable("PATH") ?? "").Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
 }
@@ -50,4 +55,11 @@ internal sealed class TerminalTheoryAttribute : TheoryAttribute
 internal sealed class NamedPipeFactAttribute : FactAttribute
 {
     public NamedPipeFactAttribute() => Skip = Peers.NoNamedPipe;
+}
+
+/// <summary>A test in which a program speaks.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class SpeechFactAttribute : FactAttribute
+{
+    public SpeechFactAttribute() => Skip = Peers.NoSpeech;
 }

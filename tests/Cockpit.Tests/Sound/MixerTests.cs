@@ -29,6 +29,36 @@ public sealed class MixerTests
         Assert.True(Ear.Amplitude(later, 660) < 1e-3 * Ear.Amplitude(later, 440));
     }
 
+    [Fact]
+    public void A_clip_follows_its_notes_in_both_ears_and_keeps_the_floor_until_its_end()
+    {
+        Mixer mixer = new();
+        float[] clip = new float[SoundFormat.Frames(300)];
+        Array.Fill(clip, 0.1f);
+        Assert.True(mixer.Start(2, [Word], clip));
+        float[] sound = Render(mixer, 400);
+        int from = SoundFormat.Frames(280);
+        Assert.Equal(0f, sound[2 * (from - 2)]);
+        Assert.Equal((0.1f, 0.1f), (sound[2 * (from + 2)], sound[(2 * (from + 2)) + 1]));
+        Assert.False(mixer.Start(3, [Word]));
+        Render(mixer, 181);
+        Assert.True(mixer.Start(3, [Word]));
+    }
+
+    [Fact]
+    public void A_clip_is_cut_within_ten_milliseconds_by_what_is_more_urgent()
+    {
+        Mixer mixer = new();
+        float[] clip = new float[SoundFormat.Frames(1000)];
+        Array.Fill(clip, 0.1f);
+        mixer.Start(3, [], clip);
+        Render(mixer, 100);
+        mixer.Start(1, [new Tone(500, 100, 440, 0, 0, Timbre.Rich)]);
+        float[] after = Render(mixer, 200);
+        Assert.All(after[(2 * SoundFormat.Frames(10))..], sample => Assert.Equal(0f, sample));
+        Assert.NotEqual(0f, after[0]);
+    }
+
     [Theory]
     [InlineData(3, 0.0)]
     [InlineData(1, 300.0)]
