@@ -21,6 +21,7 @@ public sealed class CockpitScreen : IDisposable
 {
     private const int NotAsked = int.MinValue;
     private static readonly TimeSpan ClosePatience = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan LongestClose = TimeSpan.FromSeconds(15);
 
     private readonly ScreenOptions _options;
     private readonly ScreenState _state;
@@ -122,12 +123,15 @@ public sealed class CockpitScreen : IDisposable
         _view.Dispose();
     }
 
-    /// <summary>Closes the library. Its input loop never ends on a terminal that is gone, so this waits for it only so long.</summary>
-    private static void Close(IApplication app)
+    /// <summary>Closes the library. Its input loop never ends on a terminal that is gone; one that is there waits until it is as it was.</summary>
+    private void Close(IApplication app)
     {
         Thread closing = new(app.Dispose) { IsBackground = true, Name = "closing" };
         closing.Start();
-        closing.Join(ClosePatience);
+        if (!closing.Join(ClosePatience) && !_options.TerminalIsGone())
+        {
+            closing.Join(LongestClose);
+        }
     }
 
     private static void SetUp(IApplication app)

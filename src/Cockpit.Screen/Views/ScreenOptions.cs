@@ -23,6 +23,9 @@ public sealed record ScreenOptions
     /// <summary>Where the one sentence goes when the screen failed; written after the terminal is restored.</summary>
     public TextWriter Complaints { get; init; } = Console.Error;
 
+    /// <summary>Tells whether the terminal went away while the screen was open; then nobody waits for it.</summary>
+    public Func<bool> TerminalIsGone { get; init; } = static () => false;
+
     /// <summary>The clock for notices and second presses; only spans of it are used.</summary>
     public TimeProvider Time { get; init; } = TimeProvider.System;
 }

@@ -8,12 +8,12 @@ namespace Cockpit.EndToEnd.Tests.Terminal;
 internal static class SessionEnd
 {
     /// <summary>Waits until the session is closed, and looks why.</summary>
-    public static async Task UntilAsync(string sessions, string reason)
+    public static async Task UntilAsync(string sessions, string reason, int patienceSeconds = 30)
     {
         long start = Stopwatch.GetTimestamp();
         while (Read(sessions) is not { EndedInOrder: true })
         {
-            Assert.True(Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(30), $"the session did not end: {Read(sessions)?.Envelopes[^1]}");
+            Assert.True(Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(patienceSeconds), $"the session did not end: {Read(sessions)?.Envelopes[^1]}");
             await Task.Delay(100);
         }
 
