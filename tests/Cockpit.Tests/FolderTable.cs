@@ -46,6 +46,7 @@ internal static class FolderTable
         ["Core.Verdicts"] = new("whether a pass is worth it", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Time", "Core.Units"),
         ["Devices.Clocks"] = new("session clock, ticks", "Session.Bus", "Session.Events"),
         ["Devices.Feeds"] = new("bytes to events", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports", "Session.Bus", "Session.Events"),
+        ["Devices.Feeds.Samples"] = new("the signal itself, measured here", "Core.Dsp", "Core.Dsp.Frames", "Core.Formats", "Core.Formats.Recordings", "Core.Signal", "Core.Units", "Devices.Feeds", "Devices.Ports", "Devices.Recordings", "Session.Bus", "Session.Events"),
         ["Devices.Files"] = new("what lies under a path, asked without opening it"),
         ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Signal", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),

@@ -24,6 +24,9 @@ public sealed record SignalSample
     /// <summary>Frames received so far.</summary>
     public long? Frames { get; init; }
 
+    /// <summary>Frames lost so far, where the sender can tell; since its first lock.</summary>
+    public long? FramesLost { get; init; }
+
     /// <summary>Bit error ratio, 0..1.</summary>
     public double? BitErrorRatio { get; init; }
 

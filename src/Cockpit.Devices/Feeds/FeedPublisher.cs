@@ -84,6 +84,13 @@ public sealed class FeedPublisher : IDisposable
         PublishDue();
     });
 
+    /// <summary>Something else about the feed is to be told; at once, and in its order.</summary>
+    public void Say(SessionEvent fact) => Do(() =>
+    {
+        PublishWaiting();
+        _outbox.Put(fact);
+    });
+
     /// <summary>A bad record came.</summary>
     public void Rejected(string reason) => Do(() =>
     {

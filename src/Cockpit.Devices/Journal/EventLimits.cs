@@ -19,6 +19,7 @@ internal static class EventLimits
     private const double LargestDb = 250;
     private const double LargestMarginDb = 1000;
     private const double LargestOffsetHz = 1e9;
+    private const double LargestRate = 1e12;
 
     /// <summary>A line with what is wild in it told, and mended or taken out.</summary>
     internal static JournalRecord Limited(JournalRecord record)
@@ -58,6 +59,10 @@ internal static class EventLimits
             ?? Outside("elevation_rad", truth.Elevation.Radians, -Math.PI, Math.PI)
             ?? Outside("margin_db", truth.Margin.Value, -LargestMarginDb, LargestMarginDb),
         FeedLineRejected rejected when rejected.Total < 0 || rejected.InARow < 0 => Found("total", rejected.Total),
+        RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),
+        RecordingWatched { FreeBytes: < 0 } watched => Found("free_bytes", watched.FreeBytes.Value),
+        RecordingWatched watched => Outside("bytes_per_second", watched.BytesPerSecond, 0, LargestRate)
+            ?? (watched.StoodStill < TimeSpan.Zero || watched.StoodStill > LongestSession ? Found("stood_still_s", watched.StoodStill.TotalSeconds) : null),
         _ => null,
     };
 
@@ -73,6 +78,7 @@ internal static class EventLimits
         ?? Outside("offset_hz", sample.OffsetHz, -LargestOffsetHz, LargestOffsetHz)
         ?? Outside("bit_error_ratio", sample.BitErrorRatio, 0, 1)
         ?? Outside("clipped", sample.Clipped, 0, 1)
+        ?? (sample.FramesLost < 0 ? Found("frames_lost", sample.FramesLost.Value) : null)
         ?? (sample.Frames < 0 ? Found("frames", sample.Frames.Value) : null)
         ?? (sample.Utc is { } utc ? ProblemOf("utc of the sample", utc) : null);
 

@@ -24,6 +24,8 @@ public static class EventTypes
         ("feed.lost/1", typeof(FeedLost)),
         ("feed.line-rejected/1", typeof(FeedLineRejected)),
         ("signal.measured/1", typeof(SignalMeasured)),
+        ("feed.remarked/1", typeof(FeedRemarked)),
+        ("recording.watched/1", typeof(RecordingWatched)),
         ("speaker.changed/1", typeof(SpeakerChanged)),
         ("journal.changed/1", typeof(JournalChanged)),
         ("part.failed/1", typeof(PartFailed)),

@@ -21,6 +21,8 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(FeedLost))]
 [JsonSerializable(typeof(FeedLineRejected))]
 [JsonSerializable(typeof(SignalMeasured))]
+[JsonSerializable(typeof(FeedRemarked))]
+[JsonSerializable(typeof(RecordingWatched))]
 [JsonSerializable(typeof(SpeakerChanged))]
 [JsonSerializable(typeof(JournalChanged))]
 [JsonSerializable(typeof(PartFailed))]

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Core.Dsp;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
 
@@ -9,26 +10,32 @@ namespace Cockpit.Devices.Recordings;
 public sealed class FileSampleSource : ISampleSource
 {
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan LeastPatience = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan MostPatience = TimeSpan.FromSeconds(3);
+
+    // Recorders write in bursts of up to two seconds; what is older than this is no burst, and too old to steer by.
+    private const double MostBehindSeconds = 3;
+    private const double KeptSeconds = 0.5;
 
     private readonly SampleOptions _options;
     private readonly bool _follow;
     private readonly TimeProvider _time;
-    private readonly Action<string> _say;
+    private readonly ISourceWatcher _watcher;
     private readonly string _path;
     private RecordingFile _file;
-    private long _lastGrowth;
-    private bool _told;
+    private GrowthWatch _watch;
+    private TimeSpan _longestBurst;
+    private bool _told = true;
 
-    private FileSampleSource(RecordingFile file, string path, SampleOptions options, bool follow, TimeProvider time, Action<string> say)
+    private FileSampleSource(RecordingFile file, string path, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher)
     {
         _file = file;
         _path = path;
         _options = options;
         _follow = follow;
         _time = time;
-        _say = say;
-        _lastGrowth = time.GetTimestamp();
+        _watcher = watcher;
+        _watch = new GrowthWatch(file.Path, time);
     }
 
     /// <inheritdoc/>
@@ -42,9 +49,9 @@ public sealed class FileSampleSource : ISampleSource
     /// <param name="options">What the address says of the samples.</param>
     /// <param name="follow">Whether to wait for more at its end.</param>
     /// <param name="time">What waiting goes by.</param>
-    /// <param name="say">Told in a sentence when the recording stops growing or begins anew.</param>
+    /// <param name="watcher">Told how the recording grows, stops, begins anew.</param>
     /// <param name="source">What the path belongs to, for the error.</param>
-    public static Parsed<FileSampleSource> Open(string path, SampleOptions options, bool follow, TimeProvider time, Action<string> say, string source)
+    public static Parsed<FileSampleSource> Open(string path, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
     {
         if (!RecordingFile.Open(path, options, source).Try(out RecordingFile? file, out ParseError? error))
         {
@@ -58,7 +65,7 @@ public sealed class FileSampleSource : ISampleSource
             file.SeekToEnd((long)(file.Layout.BytesPerSecond * SecondsBefore));
         }
 
-        return new FileSampleSource(file, path, options, follow, time, say);
+        return new FileSampleSource(file, path, options, follow, time, watcher);
     }
 
     /// <inheritdoc/>
@@ -67,6 +74,7 @@ public sealed class FileSampleSource : ISampleSource
         long missing = 0;
         while (true)
         {
+            missing += Behind();
             int count = _file.Read(buffer.Span);
             if (count > 0 || !_follow)
             {
@@ -92,28 +100,56 @@ public sealed class FileSampleSource : ISampleSource
         return ValueTask.CompletedTask;
     }
 
+    /// <summary>Of what piled up while it could not be read only the newest is worth reading; the rest is counted.</summary>
+    private long Behind()
+    {
+        if (!_follow || !_options.Newest || _file.BytesNow - _file.BytesRead < _file.Layout.BytesPerSecond * MostBehindSeconds)
+        {
+            return 0;
+        }
+
+        long before = _file.BytesRead;
+        _file.SeekToEnd((long)(_file.Layout.BytesPerSecond * KeptSeconds));
+        return (_file.BytesRead - before) / _file.Layout.Format.BytesPerSample();
+    }
+
     private void Grown(int count)
     {
-        if (count == 0)
+        if (!_follow || count == 0)
         {
             return;
         }
 
+        // A pause that ended was a burst of this recorder: the next of its length is no stop.
+        TimeSpan pause = _watch.StoodStill;
+        Report();
         if (_told)
         {
-            _say($"{_path} grows again");
             _told = false;
+            _watcher.Comes(_file.Path);
         }
-
-        _lastGrowth = _time.GetTimestamp();
+        else if (pause > _longestBurst)
+        {
+            _longestBurst = pause;
+        }
     }
 
     private void Stalled()
     {
-        if (!_told && _time.GetElapsedTime(_lastGrowth) > Patience)
+        Report();
+        TimeSpan patience = LeastPatience + _longestBurst < MostPatience ? LeastPatience + _longestBurst : MostPatience;
+        if (!_told && _watch.StoodStill > patience)
         {
             _told = true;
-            _say(string.Create(CultureInfo.InvariantCulture, $"{_path} has not grown for {Patience.TotalSeconds:0} s: is the recording still running?"));
+            _watcher.Gone(string.Create(CultureInfo.InvariantCulture, $"{_path} does not grow any more: is the recording still running?"));
+        }
+    }
+
+    private void Report()
+    {
+        if (_watch.Look(_file.Layout.Offset + _file.BytesNow) is { } report)
+        {
+            _watcher.Grows(report);
         }
     }
 
@@ -127,9 +163,10 @@ public sealed class FileSampleSource : ISampleSource
             return false;
         }
 
-        _say($"{_path} has begun anew");
         _file.Dispose();
         _file = next;
+        _watch = new GrowthWatch(next.Path, _time);
+        _watcher.Comes($"{_path}, begun anew");
         return true;
     }
 }

@@ -23,15 +23,15 @@ public sealed class PortSampleSource : ISampleSource
     /// <param name="layout">What the samples are.</param>
     /// <param name="waits">The port's bytes are finite and may wait: nothing is thrown away.</param>
     /// <param name="follow">Whether to go on when the sender is gone.</param>
-    /// <param name="say">Told in a sentence when the sender comes or goes.</param>
+    /// <param name="watcher">Told when the sender comes or goes.</param>
     /// <exception cref="PortException">It cannot be had.</exception>
-    public PortSampleSource(IPort port, SampleLayout layout, bool waits, bool follow, Action<string> say)
+    public PortSampleSource(IPort port, SampleLayout layout, bool waits, bool follow, ISourceWatcher watcher)
     {
         _port = port;
         _follow = follow;
         Layout = layout;
         _toSkip = layout.Offset;
-        _ring = new SampleRing(layout.BytesPerSecond, layout.Format.BytesPerSample(), HeldSeconds, waits, say);
+        _ring = new SampleRing(layout.BytesPerSecond, layout.Format.BytesPerSample(), HeldSeconds, waits, watcher);
         port.Open();
         _running = RunAsync();
     }

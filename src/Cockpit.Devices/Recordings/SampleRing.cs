@@ -15,7 +15,7 @@ public sealed class SampleRing : IPortListener, IDisposable
     private readonly int _sampleBytes;
     private readonly SemaphoreSlim _news = new(0);
     private readonly AutoResetEvent _room = new(initialState: false);
-    private readonly Action<string> _say;
+    private readonly ISourceWatcher _watcher;
     private readonly bool _waits;
     private volatile bool _givenUp;
     private int _start;
@@ -28,13 +28,13 @@ public sealed class SampleRing : IPortListener, IDisposable
     /// <param name="sampleBytes">Bytes of a sample.</param>
     /// <param name="seconds">Seconds that it holds.</param>
     /// <param name="waits">The sender may wait: nothing is thrown away.</param>
-    /// <param name="say">Told in a sentence when a sender comes or goes.</param>
-    public SampleRing(double bytesPerSecond, int sampleBytes, double seconds, bool waits, Action<string> say)
+    /// <param name="watcher">Told when a sender comes or goes.</param>
+    public SampleRing(double bytesPerSecond, int sampleBytes, double seconds, bool waits, ISourceWatcher watcher)
     {
         _sampleBytes = sampleBytes;
         _ring = new byte[(int)Math.Min(Math.Max(bytesPerSecond * seconds, 1 << 16), 1 << 29) / sampleBytes * sampleBytes];
         _waits = waits;
-        _say = say;
+        _watcher = watcher;
     }
 
     /// <summary>Whether a sender has gone after it had sent something.</summary>
@@ -53,7 +53,7 @@ public sealed class SampleRing : IPortListener, IDisposable
             _count -= _count % _sampleBytes;
         }
 
-        _say(where + " is connected");
+        _watcher.Comes(where);
     }
 
     /// <inheritdoc/>
@@ -64,7 +64,7 @@ public sealed class SampleRing : IPortListener, IDisposable
             SenderGone = Received > 0;
         }
 
-        _say(reason);
+        _watcher.Gone(reason);
         _news.Release();
     }
 

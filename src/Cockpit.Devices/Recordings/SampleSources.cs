@@ -16,32 +16,40 @@ public static class SampleSources
     /// <param name="address">A file with or without <c>file:</c>, or what <see cref="PortAddress"/> reads, then perhaps ? and options of the samples.</param>
     /// <param name="follow">Whether to go on when the samples end for now.</param>
     /// <param name="time">What waiting goes by.</param>
-    /// <param name="say">Told in a sentence what happens to the source.</param>
+    /// <param name="watcher">Told what happens to the source.</param>
     /// <param name="source">What the address belongs to, for the error.</param>
-    public static Parsed<ISampleSource> Open(string address, bool follow, TimeProvider time, Action<string> say, string source)
+    public static Parsed<ISampleSource> Open(string address, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
     {
         if (!SampleOptions.Split(address, source).Try(out (string Address, SampleOptions Options) parts, out ParseError? error))
         {
             return error;
         }
 
-        if (parts.Address is Stdin)
-        {
-            parts.Address = "-";
-        }
-
-        return parts.Address is "-" || parts.Address.Contains("://", StringComparison.Ordinal)
-            ? OpenPort(parts.Address, parts.Options, follow, time, say, source)
-            : OpenFile(parts.Address, parts.Options, follow, time, say, source);
+        return Open(parts.Address, parts.Options, follow, time, watcher, source);
     }
 
-    private static Parsed<ISampleSource> OpenFile(string address, SampleOptions options, bool follow, TimeProvider time, Action<string> say, string source)
+    /// <summary>Opens an address whose options are read already.</summary>
+    /// <param name="address">Without options.</param>
+    /// <param name="options">What is said of the samples.</param>
+    /// <param name="follow">Whether to go on when the samples end for now.</param>
+    /// <param name="time">What waiting goes by.</param>
+    /// <param name="watcher">Told what happens to the source.</param>
+    /// <param name="source">What the address belongs to, for the error.</param>
+    public static Parsed<ISampleSource> Open(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
+    {
+        string plain = address is Stdin ? "-" : address;
+        return plain is "-" || plain.Contains("://", StringComparison.Ordinal)
+            ? OpenPort(plain, options, follow, time, watcher, source)
+            : OpenFile(plain, options, follow, time, watcher, source);
+    }
+
+    private static Parsed<ISampleSource> OpenFile(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
     {
         string path = address.StartsWith(File, StringComparison.Ordinal) ? address[File.Length..] : address;
-        return FileSampleSource.Open(path, options, follow || options.FromEnd, time, say, source).Try(out FileSampleSource? file, out ParseError? error) ? file : error;
+        return FileSampleSource.Open(path, options, follow || options.FromEnd, time, watcher, source).Try(out FileSampleSource? file, out ParseError? error) ? file : error;
     }
 
-    private static Parsed<ISampleSource> OpenPort(string address, SampleOptions options, bool follow, TimeProvider time, Action<string> say, string source)
+    private static Parsed<ISampleSource> OpenPort(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
     {
         if (!PortAddress.Read(address, source).Try(out PortAddress? where, out ParseError? error))
         {
@@ -56,7 +64,7 @@ public static class SampleSources
         SampleLayout layout = new(format, rate, options.SkipBytes, null, options.CentreHz, options.Start, options.Exchanged);
         try
         {
-            return new PortSampleSource(where.MakePort(time), layout, waits: where.Kind is PortKind.StandardInput, follow, say);
+            return new PortSampleSource(where.MakePort(time), layout, waits: where.Kind is PortKind.StandardInput, follow, watcher);
         }
         catch (PortException failure)
         {

@@ -14,6 +14,8 @@ namespace Cockpit.Session.Cues;
 /// <param name="PartFailedAt">When a part failed.</param>
 /// <param name="LossHeard">The loss of a feed was heard, and its return not yet.</param>
 /// <param name="BackSince">Since when all feeds are well again.</param>
+/// <param name="Disk">The disk of the recording is full soon.</param>
+/// <param name="Remark">Something about a feed's readings wants attention.</param>
 internal readonly record struct AlarmsMemory(
     AlarmMemory Recording,
     AlarmMemory Receiver,
@@ -23,7 +25,9 @@ internal readonly record struct AlarmsMemory(
     bool LockSeen,
     TimeSpan? PartFailedAt,
     bool LossHeard,
-    TimeSpan? BackSince);
+    TimeSpan? BackSince,
+    AlarmMemory Disk,
+    AlarmMemory Remark);
 
 /// <summary>Warnings: recording, receiver. Cautions: lock, feeds, a part of the program.</summary>
 /// <remarks>
@@ -44,6 +48,7 @@ internal static class AlarmRules
         memory = memory with
         {
             Recording = Alarm.Next(memory.Recording, moment.Snapshot.Desk.JournalTrouble is not null, Alarm.UntilSeen, () => Recording(moment), moment, arbiter),
+            Disk = Alarm.Next(memory.Disk, Filling(moment) is not null, Alarm.UntilSeen, () => Disk(moment), moment, arbiter),
             Receiver = Alarm.Next(memory.Receiver, Gone(moment) is not null, Alarm.UntilSeen, () => Receiver(moment), moment, arbiter),
         };
         memory = memory with { Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter) };
@@ -54,6 +59,7 @@ internal static class AlarmRules
         return memory with
         {
             Lock = Alarm.Next(memory.Lock, LockLost(memory, moment), Alarm.ThreeTimes, () => CueTable.Caution("lock lost"), moment, arbiter),
+            Remark = Alarm.Next(memory.Remark, Remarked(moment) is not null, Alarm.ThreeTimes, () => Remark(moment), moment, arbiter),
             Part = Alarm.Next(memory.Part, failed, Alarm.ThreeTimes, () => CueTable.Caution("a part of the program failed"), moment, arbiter),
         };
     }
@@ -86,6 +92,10 @@ internal static class AlarmRules
         ? First(moment, feed => feed is { Health: FeedHealth.Absent, Records: > 0 } && IsReceiver(feed))
         : null;
 
+    private static FeedNow? Filling(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Recording is { DiskSoonFull: true }) : null;
+
+    private static FeedNow? Remarked(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Remark is not null) : null;
+
     private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => IsAiling(feed, moment)) : null;
 
     private static bool IsAiling(FeedNow feed, CueMoment moment) => feed.Health switch
@@ -106,6 +116,11 @@ internal static class AlarmRules
     }
 
     private static Cue Recording(CueMoment moment) => CueTable.Warning($"recording stopped: {moment.Snapshot.Desk.JournalTrouble}");
+
+    private static Cue Disk(CueMoment moment) =>
+        CueTable.Warning(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"the disk of the recording is full in {Filling(moment)?.Recording?.MinutesLeft:0} minutes"));
+
+    private static Cue Remark(CueMoment moment) => CueTable.Caution($"{Remarked(moment)?.Name}: {Remarked(moment)?.Remark}");
 
     private static Cue Receiver(CueMoment moment) => CueTable.Warning($"{Gone(moment)?.Name} is gone");
 

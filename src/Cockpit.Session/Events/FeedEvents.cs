@@ -31,6 +31,19 @@ public abstract record FeedReading : SessionEvent
 /// <param name="Sample">What was measured.</param>
 public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedReading;
 
+/// <summary>Something about what a feed brings wants attention, though it brings good readings; or no longer.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Remark">What it is and what to do, one sentence; null = nothing any more.</param>
+public sealed record FeedRemarked(string Feed, string? Remark) : SessionEvent;
+
+/// <summary>How the recording does that a feed reads while it is being written.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Bytes">Its length.</param>
+/// <param name="BytesPerSecond">How fast it grew in the last seconds; 0 while it stands.</param>
+/// <param name="StoodStill">How long it has not grown, real time.</param>
+/// <param name="FreeBytes">What is free on its disk; null where that cannot be asked.</param>
+public sealed record RecordingWatched(string Feed, long Bytes, double BytesPerSecond, TimeSpan StoodStill, long? FreeBytes) : SessionEvent;
+
 /// <summary>The sound device was opened, or the program fell back to another.</summary>
 /// <param name="Device">"ALSA default", "WASAPI", "bell", "silent".</param>
 /// <param name="Trouble">Why it is not the wanted one, or null when all is well.</param>

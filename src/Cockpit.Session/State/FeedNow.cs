@@ -11,7 +11,40 @@ namespace Cockpit.Session.State;
 /// <param name="Trouble">What is wrong, one sentence; null when all is well.</param>
 /// <param name="Records">Good records so far.</param>
 /// <param name="Rejected">Bad records so far.</param>
-public sealed record FeedNow(string Name, FeedRole Role, string Where, FeedHealth Health, DateTimeOffset? SilentSince, string? Trouble, long Records, long Rejected);
+/// <param name="Remark">What wants attention about its good readings, one sentence; null where nothing does.</param>
+/// <param name="Recording">How the recording does that it reads; null where it reads none.</param>
+public sealed record FeedNow(
+    string Name,
+    FeedRole Role,
+    string Where,
+    FeedHealth Health,
+    DateTimeOffset? SilentSince,
+    string? Trouble,
+    long Records,
+    long Rejected,
+    string? Remark = null,
+    RecordingNow? Recording = null);
+
+/// <summary>How a recording does that is being written.</summary>
+/// <param name="Bytes">Its length.</param>
+/// <param name="BytesPerSecond">How fast it grew in the last seconds.</param>
+/// <param name="StoodStill">How long it has not grown, real time.</param>
+/// <param name="FreeBytes">What is free on its disk; null where unknown.</param>
+/// <param name="MinutesLeft">How long the disk lasts at this rate, minutes; null where unknown.</param>
+public sealed record RecordingNow(long Bytes, double BytesPerSecond, TimeSpan StoodStill, long? FreeBytes, double? MinutesLeft)
+{
+    /// <summary>A recorder may write in bursts: this long is no stop yet.</summary>
+    public static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
+
+    /// <summary>A disk with less is told.</summary>
+    public const double FewMinutes = 3.0;
+
+    /// <summary>Whether it grew and does not any more.</summary>
+    public bool Stopped => StoodStill > Patience;
+
+    /// <summary>Whether its disk is full soon.</summary>
+    public bool DiskSoonFull => MinutesLeft < FewMinutes;
+}
 
 /// <summary>Health of a feed in one word.</summary>
 public enum FeedHealth

@@ -7,7 +7,9 @@ using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Feeds.Samples;
 using Cockpit.Devices.Ports;
+using Cockpit.Devices.Recordings;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
@@ -27,7 +29,7 @@ public sealed class LiveCommand
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly SessionOptions _session = new();
-    private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from, one record a line" };
+    private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
@@ -85,11 +87,22 @@ public sealed class LiveCommand
     private ParseError? OpenFeeds(ParseResult parsed, LiveFeeds feeds)
     {
         const string option = "--signal";
-        return parsed.GetValue(_signal) is not { } address
-            ? null
-            : PortAddress.Read(address, option).Try(out PortAddress? where, out ParseError? error)
-                ? feeds.Add(new LineFeed(where.MakePort(TimeProvider.System), Sources.Signal, new SignalGrammar()), FeedRole.Signal, option)
-                : error;
+        if (parsed.GetValue(_signal) is not { } address)
+        {
+            return null;
+        }
+
+        if (SampleAddress.IsOne(address))
+        {
+            Frequency downlink = parsed.GetValue(_carrier) ?? CockpitSettings.Usual.Link.Carrier;
+            return SampleAddress.Read(address, option).Try(out SampleAddress? samples, out ParseError? mistake)
+                ? feeds.Add(new SampleFeed(samples, Sources.Signal, downlink), FeedRole.Signal, option)
+                : mistake;
+        }
+
+        return PortAddress.Read(address, option).Try(out PortAddress? where, out ParseError? error)
+            ? feeds.Add(new LineFeed(where.MakePort(TimeProvider.System), Sources.Signal, new SignalGrammar()), FeedRole.Signal, option)
+            : error;
     }
 
     private Parsed<SessionPlan> ReadPlan(ParseResult parsed, TextWriter complaints)

@@ -65,7 +65,7 @@ public sealed class MeterCommand
             return CommandRoot.WrongInput;
         }
 
-        if (!SampleSources.Open(parsed.GetRequiredValue(_address), parsed.GetValue(_follow), _clock, complaints.WriteLine, "ADDRESS").Try(out ISampleSource? source, out ParseError? error))
+        if (!SampleSources.Open(parsed.GetRequiredValue(_address), parsed.GetValue(_follow), _clock, new WatcherLines(complaints), "ADDRESS").Try(out ISampleSource? source, out ParseError? error))
         {
             await complaints.WriteLineAsync(error.ToString());
             return CommandRoot.WrongInput;

@@ -74,6 +74,8 @@ internal static class EventSamples
         new SpeakerChanged("bell", "no sound device answers"),
         new JournalChanged("No space left on device"),
         new PartFailed("voice", "a part failed"),
+        new FeedRemarked("signal", "the receiver is overloaded: turn its gain down"),
+        new RecordingWatched("signal", 123_456_789, 9_600_000.5, TimeSpan.FromMilliseconds(1250), 45_000_000_000),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>

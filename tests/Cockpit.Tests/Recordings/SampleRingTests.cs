@@ -10,7 +10,7 @@ public sealed class SampleRingTests
     [Fact]
     public void Bytes_come_out_as_they_went_in_and_only_whole_samples()
     {
-        using SampleRing ring = new(1 << 16, 4, 1, waits: false, _said.Add);
+        using SampleRing ring = new(1 << 16, 4, 1, waits: false, new Watcher(_said));
         IPortListener port = ring;
         port.Connected("there");
         port.Received([1, 2, 3, 4, 5]);
@@ -27,7 +27,7 @@ public sealed class SampleRingTests
     [Fact]
     public void Who_falls_behind_loses_the_oldest_and_counts_it()
     {
-        using SampleRing ring = new(1 << 16, 4, 1, waits: false, _said.Add);
+        using SampleRing ring = new(1 << 16, 4, 1, waits: false, new Watcher(_said));
         IPortListener port = ring;
         port.Connected("there");
         byte[] sent = [.. Enumerable.Range(0, 5 << 14).SelectMany(BitConverter.GetBytes)];
@@ -46,7 +46,7 @@ public sealed class SampleRingTests
     [Fact]
     public void A_new_connection_begins_with_a_whole_sample()
     {
-        using SampleRing ring = new(1 << 16, 4, 1, waits: false, _said.Add);
+        using SampleRing ring = new(1 << 16, 4, 1, waits: false, new Watcher(_said));
         IPortListener port = ring;
         port.Connected("there");
         port.Received([1, 2, 3, 4, 5, 6]);
@@ -60,5 +60,14 @@ public sealed class SampleRingTests
         Assert.Equal(-1, missing);
         Assert.Equal([1, 2, 3, 4, 7, 8, 9, 10], buffer[..8]);
         Assert.Equal(["there is connected", "it closed", "there is connected"], _said);
+    }
+
+    private sealed class Watcher(List<string> said) : ISourceWatcher
+    {
+        public void Comes(string where) => said.Add(where + " is connected");
+
+        public void Gone(string reason) => said.Add(reason);
+
+        public void Grows(in GrowthReport report) => said.Add("grows");
     }
 }

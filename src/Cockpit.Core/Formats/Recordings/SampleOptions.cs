@@ -12,6 +12,8 @@ namespace Cockpit.Core.Formats.Recordings;
 /// <param name="SkipBytes">Bytes before the first sample that are no samples.</param>
 /// <param name="Exchanged">Quadrature comes first.</param>
 /// <param name="FromEnd">Of a file that is there already, only what comes from now on.</param>
+/// <param name="FromStart">Of a file that is there already, also all that it holds, and nothing is passed over.</param>
+/// <param name="Newest">Of what piles up while it cannot be measured in time only the newest is taken; nothing that a person writes.</param>
 public sealed record SampleOptions(
     SampleFormat? Format = null,
     double? SampleRate = null,
@@ -19,7 +21,9 @@ public sealed record SampleOptions(
     DateTimeOffset? Start = null,
     long SkipBytes = 0,
     bool Exchanged = false,
-    bool FromEnd = false)
+    bool FromEnd = false,
+    bool FromStart = false,
+    bool Newest = false)
 {
     /// <summary>The options, for help texts.</summary>
     public const string Forms = "format=ci16, rate=3000000 (or 3Msps), center=1701300000 (or 1701.3MHz), start=UTC, skip=BYTES, order=qi, from=start|end";
@@ -85,7 +89,7 @@ public sealed record SampleOptions(
                     : new ParseError(source, 0, 0, $"{Quoted.Of(value)} is not an order of components; write order=iq or order=qi");
             case "from":
                 return value is "start" or "end"
-                    ? this with { FromEnd = value is "end" }
+                    ? this with { FromEnd = value is "end", FromStart = value is "start" }
                     : new ParseError(source, 0, 0, $"{Quoted.Of(value)} is not a place to read from; write from=start or from=end");
             default:
                 return new ParseError(source, 0, 0, $"{Quoted.Of(key)} is not an option of samples; there are {Forms}");

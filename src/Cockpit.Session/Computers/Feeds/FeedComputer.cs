@@ -24,6 +24,8 @@ public static class FeedComputer
             FeedConnected e => Change(memory, e.Feed, f => f with { Where = e.Where, Connected = true, Trouble = null }),
             FeedLost e => Change(memory, e.Feed, f => f with { Connected = false, Trouble = e.Reason }),
             FeedLineRejected e => Change(memory, e.Feed, f => f with { Trouble = e.Reason, Rejected = e.Total, BadInARow = e.InARow }),
+            FeedRemarked e => Change(memory, e.Feed, f => f with { Remark = e.Remark }),
+            RecordingWatched e => Change(memory, e.Feed, f => f with { Recording = e, RecordingAt = scene.Elapsed }),
             FeedReading e => Change(memory, e.Feed, f => f with
             {
                 Connected = true,
@@ -63,7 +65,20 @@ public static class FeedComputer
                 _ => FeedHealth.Absent,
             },
         };
-        return new FeedNow(feed.Name, feed.Role, feed.Where, health, health == FeedHealth.Good ? null : feed.GoodUtc, feed.Trouble, feed.Records, feed.Rejected);
+        return new FeedNow(feed.Name, feed.Role, feed.Where, health, health == FeedHealth.Good ? null : feed.GoodUtc, feed.Trouble, feed.Records, feed.Rejected, feed.Remark, RecordingOf(feed, scene));
+    }
+
+    private static RecordingNow? RecordingOf(FeedMemory feed, Scene scene)
+    {
+        if (feed is not { Recording: { } seen, RecordingAt: { } at })
+        {
+            return null;
+        }
+
+        TimeSpan age = scene.Age(at) ?? TimeSpan.Zero;
+        TimeSpan still = seen.StoodStill + age;
+        double? minutes = seen is { FreeBytes: { } free, BytesPerSecond: > 0 } ? free / seen.BytesPerSecond / 60.0 : null;
+        return new RecordingNow(seen.Bytes, seen.BytesPerSecond, still, seen.FreeBytes, minutes);
     }
 
     private static FeedsMemory Change(FeedsMemory memory, string name, Func<FeedMemory, FeedMemory> change)

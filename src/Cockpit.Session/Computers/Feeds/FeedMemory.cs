@@ -14,6 +14,9 @@ namespace Cockpit.Session.Computers.Feeds;
 /// <param name="Records">Good records.</param>
 /// <param name="Rejected">Bad records.</param>
 /// <param name="BadInARow">Bad records since the last good one.</param>
+/// <param name="Remark">What wants attention about its good readings; null where nothing does.</param>
+/// <param name="Recording">The last report on the recording that it reads; null where there is none.</param>
+/// <param name="RecordingAt">Session time of that report.</param>
 public sealed record FeedMemory(
     string Name,
     FeedRole Role,
@@ -24,7 +27,10 @@ public sealed record FeedMemory(
     DateTimeOffset GoodUtc,
     long Records,
     long Rejected,
-    int BadInARow);
+    int BadInARow,
+    string? Remark = null,
+    RecordingWatched? Recording = null,
+    TimeSpan? RecordingAt = null);
 
 /// <summary>What the fold remembers of all feeds.</summary>
 /// <param name="Feeds">The feeds of the session, in the order shown.</param>

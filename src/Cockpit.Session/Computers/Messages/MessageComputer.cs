@@ -64,6 +64,19 @@ public static class MessageComputer
             }
         }
 
+        foreach (FeedNow feed in snapshot.Feeds)
+        {
+            if (feed.Recording is { DiskSoonFull: true, MinutesLeft: { } minutes })
+            {
+                return (string.Create(CultureInfo.InvariantCulture, $"the disk of the recording is full in {minutes:0.0} minutes: make room"), MessageWeight.Warning);
+            }
+
+            if (feed.Remark is { } remark)
+            {
+                return ($"{feed.Name}: {remark}", MessageWeight.Caution);
+            }
+        }
+
         if (inPass && snapshot.Link.LockLostFor is { } lost && lost >= LockPatience)
         {
             return (string.Create(CultureInfo.InvariantCulture, $"no lock for {lost.TotalSeconds:0} s"), MessageWeight.Caution);

@@ -1,0 +1,208 @@
+using Cockpit.Core.Dsp;
+using Cockpit.Core.Dsp.Frames;
+using Cockpit.Core.Formats;
+using Cockpit.Core.Units;
+using Cockpit.Devices.Ports;
+using Cockpit.Devices.Recordings;
+using Cockpit.Session.Bus;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Devices.Feeds.Samples;
+
+/// <summary>The signal itself: samples of a receiver, or of the recording that it is writing, measured here.</summary>
+/// <param name="address">Where the samples come from.</param>
+/// <param name="name">Name of the feed.</param>
+/// <param name="downlink">The carrier as sent, to tell Doppler where the samples tell their centre.</param>
+/// <remarks>
+/// A recording that is there when the feed opens is read from its present end, one that begins later from its start. A file that is not there yet, a
+/// sender that is gone, a recording that is begun anew: all are waited for, and told.
+/// </remarks>
+public sealed class SampleFeed(SampleAddress address, string name, Frequency downlink) : IFeed, ISourceWatcher
+{
+    private const int BufferBytes = 1 << 18;
+    private static readonly TimeSpan TryAgain = TimeSpan.FromMilliseconds(500);
+    private static readonly TimeSpan ClosingPatience = TimeSpan.FromSeconds(2);
+
+    private readonly CancellationTokenSource _stop = new();
+    private readonly Lock _gate = new();
+    private readonly Queue<Action<FeedPublisher>> _untold = new();
+    private FeedPublisher? _publisher;
+    private ISampleSource? _source;
+    private Task _run = Task.CompletedTask;
+    private string? _trouble;
+    private string? _remark;
+    private bool _fromEnd;
+
+    /// <inheritdoc/>
+    public string Name => name;
+
+    /// <inheritdoc/>
+    public void Open()
+    {
+        _fromEnd = !address.IsFile || address.FileExists;
+        if (!_fromEnd)
+        {
+            return;
+        }
+
+        _source = address.Open(_fromEnd, TimeProvider.System, this).Try(out ISampleSource? source, out ParseError? error)
+            ? source
+            : throw new PortException(error.Message);
+    }
+
+    /// <inheritdoc/>
+    public void Start(IEventSink sink, TimeProvider time)
+    {
+        FeedPublisher publisher = new(name, sink, time);
+        lock (_gate)
+        {
+            while (_untold.TryDequeue(out Action<FeedPublisher>? say))
+            {
+                say(publisher);
+            }
+
+            _publisher = publisher;
+        }
+
+        _run = Task.Run(() => RunAsync(publisher, time, _stop.Token));
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        await _stop.CancelAsync();
+        await Task.WhenAny(_run, Task.Delay(ClosingPatience, TimeProvider.System, CancellationToken.None));
+        if (_source is { } source)
+        {
+            await source.DisposeAsync();
+        }
+
+        _publisher?.Dispose();
+        _stop.Dispose();
+    }
+
+    /// <inheritdoc/>
+    void ISourceWatcher.Comes(string where) => Tell(publisher => publisher.Connected(where));
+
+    /// <inheritdoc/>
+    void ISourceWatcher.Gone(string reason) => Tell(publisher => publisher.Lost(reason));
+
+    /// <inheritdoc/>
+    void ISourceWatcher.Grows(in GrowthReport report)
+    {
+        RecordingWatched watched = new(name, report.Bytes, report.BytesPerSecond, report.StoodStill, report.FreeBytes);
+        Tell(publisher => publisher.Say(watched));
+    }
+
+    /// <summary>A source that opens before the session has nobody to tell yet; what it says then is told at the start.</summary>
+    private void Tell(Action<FeedPublisher> say)
+    {
+        lock (_gate)
+        {
+            if (_publisher is null)
+            {
+                _untold.Enqueue(say);
+                return;
+            }
+        }
+
+        say(_publisher);
+    }
+
+    private async Task RunAsync(FeedPublisher publisher, TimeProvider time, CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                if (_source is null && !TryOpen(publisher, time))
+                {
+                    await Task.Delay(TryAgain, time, stop).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+                    continue;
+                }
+
+                await MeasureAsync(publisher, _source!, time, stop);
+                publisher.Lost($"{address.Text} has come to its end");
+                await Task.Delay(Timeout.InfiniteTimeSpan, stop).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return;
+            }
+#pragma warning disable CA1031 // A feed's loop: whatever fails in it is told and tried again, the pass goes on.
+            catch (Exception failure)
+#pragma warning restore CA1031
+            {
+                await FailedAsync(publisher, failure);
+                await Task.Delay(TryAgain, time, stop).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+        }
+    }
+
+    private bool TryOpen(FeedPublisher publisher, TimeProvider time)
+    {
+        if (address.Open(_fromEnd, time, this).Try(out _source, out ParseError? error))
+        {
+            _trouble = null;
+            return true;
+        }
+
+        Trouble(publisher, address is { IsFile: true, FileExists: false } ? $"{address.Text} is not there yet; it is waited for" : error.Message);
+        return false;
+    }
+
+    private async Task FailedAsync(FeedPublisher publisher, Exception failure)
+    {
+        Trouble(publisher, $"{address.Text} failed ({failure.Message.TrimEnd('.')}); it is tried again");
+        if (_source is { } source)
+        {
+            _source = null;
+            await source.DisposeAsync();
+        }
+    }
+
+    private void Trouble(FeedPublisher publisher, string trouble)
+    {
+        if (!string.Equals(_trouble, trouble, StringComparison.Ordinal))
+        {
+            _trouble = trouble;
+            publisher.Lost(trouble);
+        }
+    }
+
+    private async Task MeasureAsync(FeedPublisher publisher, ISampleSource source, TimeProvider time, CancellationToken stop)
+    {
+        Core.Formats.Recordings.SampleLayout layout = source.Layout;
+        SignalMeter meter = new(layout.SampleRate, layout.Format, FrameLocks.For(layout.SampleRate), layout.Exchanged);
+        SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz);
+        RateWatch rate = new(layout.SampleRate, time);
+        byte[] buffer = new byte[BufferBytes];
+        int sampleBytes = layout.Format.BytesPerSample();
+        while (await source.ReadAsync(buffer, stop) is { Bytes: > 0 } read)
+        {
+            if (read.Missing != 0)
+            {
+                meter.Skip(Math.Max(read.Missing, 0));
+                readings.Restart();
+            }
+
+            if (read.Missing < 0)
+            {
+                rate.Restart();
+            }
+
+            meter.Take(buffer.AsSpan(0, read.Bytes), readings);
+            rate.Came((read.Bytes / sampleBytes) + Math.Max(read.Missing, 0));
+            Remark(publisher, rate.Remark ?? readings.Remark);
+        }
+    }
+
+    private void Remark(FeedPublisher publisher, string? remark)
+    {
+        if (!string.Equals(_remark, remark, StringComparison.Ordinal))
+        {
+            _remark = remark;
+            publisher.Say(new FeedRemarked(name, remark));
+        }
+    }
+}
