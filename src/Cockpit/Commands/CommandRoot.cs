@@ -27,6 +27,7 @@ public static class CommandRoot
             ProgressCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
+            LinkCommand.Create(),
             MeterCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
