@@ -1,3 +1,5 @@
+using Cockpit.Core.Formats;
+
 namespace Cockpit.Devices.Ports;
 
 /// <summary>Bytes from a stream that this program was given, such as standard input; when it ends, it ends for good.</summary>
@@ -57,7 +59,7 @@ public sealed class StreamPort(Stream stream, string name, string? refusal = nul
         catch (Exception failure)
 #pragma warning restore CA1031
         {
-            reason = $"{name} failed ({failure.Message})";
+            reason = $"{name} failed ({(failure is IOException ? FileWords.Of(failure) : failure.Message)})";
         }
 
         if (!stop.IsCancellationRequested)

@@ -46,7 +46,7 @@ public sealed class RecordingFile : IDisposable
         {
             return new ParseError(path, 0, 0, e is FileNotFoundException or DirectoryNotFoundException
                 ? "there is no such file; give the path of a recording"
-                : $"the file cannot be read: {e.Message.TrimEnd('.')}; check its rights");
+                : $"the file cannot be read: {FileWords.Of(e)}; check its rights");
         }
     }
 

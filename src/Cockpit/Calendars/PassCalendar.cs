@@ -20,6 +20,15 @@ public static class PassCalendar
     /// <summary>Two element sets of different days move a pass by seconds: it keeps its identity within this span, far less than one orbit.</summary>
     private static readonly TimeSpan SamePass = TimeSpan.FromMinutes(20);
 
+    /// <summary>Most passes of one calendar: some 10 kB of memory each, and no calendar program shows more of use.</summary>
+    public const int MostPasses = 5000;
+
+    /// <summary>Why so many passes do not go into a calendar; null when they do.</summary>
+    /// <param name="passes">How many there are.</param>
+    public static string? Validate(int passes) => passes <= MostPasses
+        ? null
+        : FormattableString.Invariant($"--ics: {passes} passes are more than the {MostPasses} of one calendar; choose with --satellite, or make --for shorter or --above higher");
+
     /// <summary>The text of the calendar.</summary>
     /// <param name="verdicts">The passes, in any order.</param>
     /// <param name="site">Where the dish stands.</param>

@@ -3,6 +3,7 @@ using System.Globalization;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Frames;
 using Cockpit.Core.Dsp.SplitPhase;
+using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Recordings;
@@ -134,7 +135,7 @@ public sealed class MeterCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            complaints.WriteLine($"{path} cannot be written ({e.Message.TrimEnd('.')}); give another file");
+            complaints.WriteLine($"{path} cannot be written ({FileWords.Of(e)}); give another file");
             return CommandRoot.Failed;
         }
     }

@@ -8,6 +8,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
+using Cockpit.Reports;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -151,14 +152,14 @@ public sealed class PassesCommand
         }
 
         ImmutableArray<PassVerdict> worth = [.. verdicts.Where(verdict => verdict.Word != VerdictWord.No)];
-        if (CalendarFile.Validate(worth.Length) is { } error)
+        if (PassCalendar.Validate(worth.Length) is { } error)
         {
             parsed.InvocationConfiguration.Error.WriteLine(error);
             return CommandRoot.WrongInput;
         }
 
         string text = PassCalendar.Write(worth, station, _clock.GetUtcNow(), parsed.GetValue(_alarm) ?? PassCalendar.UsualAlarm);
-        if (CalendarFile.Write(path, text) is not { } trouble)
+        if (WholeFile.Write(path, text, "the calendar", "--ics") is not { } trouble)
         {
             return 0;
         }

@@ -70,7 +70,7 @@ public static class ReviewCommand
             return CommandRoot.Failed;
         }
 
-        if (page is { } wish && WholeFile.Write(wish.File, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "--page") is { } trouble)
+        if (page is { } wish && WholeFile.Write(wish.File, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "the page", "--page") is { } trouble)
         {
             complaints.WriteLine(trouble.ToString());
             return CommandRoot.Failed;

@@ -51,7 +51,7 @@ public static class SessionIndex
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            return new ParseError(root, 0, 0, $"the sessions cannot be listed ({failure.Message.TrimEnd('.')})");
+            return new ParseError(root, 0, 0, $"the sessions cannot be listed ({FileWords.Of(failure)})");
         }
     }
 
@@ -80,7 +80,7 @@ public static class SessionIndex
     private static void Keep(string root, IEnumerable<SessionEntry> entries, TextWriter complaints)
     {
         string text = JsonSerializer.Serialize(new SessionIndexFile(Version, [.. entries]), SessionIndexJson.Default.SessionIndexFile);
-        if (WholeFile.Write(Path.Combine(root, FileName), text + "\n", "--sessions") is { } trouble)
+        if (WholeFile.Write(Path.Combine(root, FileName), text + "\n", "the list of sessions", "--sessions") is { } trouble)
         {
             complaints.WriteLine($"the list is not kept, so the next one takes as long: {trouble}");
         }

@@ -87,7 +87,7 @@ public sealed class SimulateIqCommand
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            await complaints.WriteLineAsync(failure.Message);
+            await complaints.WriteLineAsync($"the samples cannot be written: {FileWords.Of(failure)}; choose another file with --to");
             return CommandRoot.Failed;
         }
 

@@ -8,9 +8,10 @@ public static class WholeFile
     /// <summary>Writes the text beside the file first, then puts it in its place.</summary>
     /// <param name="path">The file; one that exists is replaced.</param>
     /// <param name="text">What goes into it, UTF-8.</param>
-    /// <param name="option">The option that named it, for the sentence.</param>
+    /// <param name="what">What it is, for the sentence: "the page".</param>
+    /// <param name="option">The option that named it.</param>
     /// <returns>Null when it stands; else the one sentence why not.</returns>
-    public static ParseError? Write(string path, string text, string option)
+    public static ParseError? Write(string path, string text, string what, string option)
     {
         string beside = path + ".part";
         try
@@ -21,7 +22,7 @@ public static class WholeFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            return new ParseError(path, 0, 0, $"this cannot be written ({e.Message.TrimEnd('.')}); choose another file with {option}");
+            return new ParseError(path, 0, 0, $"{what} cannot be written: {FileWords.Of(e)}; choose another file with {option}");
         }
     }
 }

@@ -81,9 +81,9 @@ public sealed class PassCalendarTests
     [Fact]
     public void More_passes_than_a_calendar_takes_are_refused_in_one_sentence()
     {
-        Assert.Null(CalendarFile.Validate(CalendarFile.MostPasses));
+        Assert.Null(PassCalendar.Validate(PassCalendar.MostPasses));
         Assert.Equal(
             "--ics: 5001 passes are more than the 5000 of one calendar; choose with --satellite, or make --for shorter or --above higher",
-            CalendarFile.Validate(CalendarFile.MostPasses + 1));
+            PassCalendar.Validate(PassCalendar.MostPasses + 1));
     }
 }
