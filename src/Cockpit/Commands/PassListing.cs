@@ -1,10 +1,6 @@
 using System.Collections.Immutable;
-using System.Runtime.InteropServices;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
-using Cockpit.Core.Passes;
-using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
 
@@ -32,69 +28,33 @@ internal sealed record PassQuestion(Site Station, DateTimeOffset From, DateTimeO
     private double HeightKm => Math.Clamp(Station.HeightMetres / 1e3, 0.0, 3.0); // the range of ITU-R P.834's formula
 }
 
-/// <summary>Searches the passes of many satellites and judges them, on all cores.</summary>
+/// <summary>The whole list of passes at once, for what cannot be told pass by pass: the best first, a calendar.</summary>
 internal static class PassListing
 {
-    /// <summary>Most passes of one list; with them the program stays below 400 MB.</summary>
-    public const int MostPasses = 250_000;
-
-    /// <summary>All passes that overlap the span with their verdicts, by time of rise, then by catalogue number; clashes among them named.</summary>
-    /// <param name="satellites">The satellites.</param>
-    /// <param name="question">What is looked for.</param>
-    /// <param name="settings">Station, dish, service.</param>
+    /// <summary>All passes of a stream, by time of rise; clashes among them named.</summary>
+    /// <param name="passes">The passes.</param>
     /// <param name="finished">Told the number of satellites that are done after each one, from any thread.</param>
-    /// <param name="most">Most passes that are taken.</param>
     /// <param name="cancellation">Stops it.</param>
+    /// <param name="most">Most passes that are taken.</param>
     /// <returns>The verdicts, or one sentence why these are too many.</returns>
-    public static Parsed<ImmutableArray<PassVerdict>> Judged(
-        ImmutableArray<Sgp4> satellites, PassQuestion question, VerdictSettings settings, Action<int> finished, CancellationToken cancellation, int most = MostPasses)
+    public static Parsed<ImmutableArray<PassVerdict>> All(PassStream passes, Action<int> finished, CancellationToken cancellation, int most = PassStream.MostHeld)
     {
-        ArgumentNullException.ThrowIfNull(question);
-        ArgumentNullException.ThrowIfNull(finished);
-        var search = new Search(question, settings);
-        var found = new PassVerdict[satellites.Length][];
-        int done = 0;
-        int passes = 0;
-        ParallelLoopResult result = Parallel.For(0, satellites.Length, new ParallelOptions { CancellationToken = cancellation }, (k, loop) =>
+        ArgumentNullException.ThrowIfNull(passes);
+        var all = ImmutableArray.CreateBuilder<PassVerdict>();
+        while (!passes.IsDone)
         {
-            found[k] = search.Of(satellites[k]);
-            if (Interlocked.Add(ref passes, found[k].Length) > most)
+            if (!passes.Next(finished, cancellation).Try(out ImmutableArray<PassVerdict> some, out ParseError? error))
             {
-                loop.Stop();
-                return;
+                return error;
             }
 
-            finished(Interlocked.Increment(ref done));
-        });
-        if (!result.IsCompleted)
-        {
-            return new ParseError("--for", 0, 0, FormattableString.Invariant(
-                $"these {satellites.Length} satellites have more than {most} passes in this span; make --for shorter or --above higher, or choose with --satellite"));
+            all.AddRange(some);
+            if (all.Count > most)
+            {
+                return passes.TooMany(most);
+            }
         }
 
-        PassVerdict[] all = [.. found.SelectMany(one => one)];
-        Array.Sort(all, static (a, b) => a.Pass.Aos.Utc != b.Pass.Aos.Utc
-            ? a.Pass.Aos.Utc.CompareTo(b.Pass.Aos.Utc)
-            : a.Candidate.CatalogNumber.CompareTo(b.Candidate.CatalogNumber));
-        return PassJudge.WithClashes(ImmutableCollectionsMarshal.AsImmutableArray(all), settings.TurnAround);
-    }
-
-    /// <summary>Finds and judges the passes of one satellite; safe from any thread.</summary>
-    private sealed class Search(PassQuestion question, VerdictSettings settings)
-    {
-        private readonly Angle _above = question.Geometric(question.Above);
-
-        private readonly HorizonMask? _horizon = question.Horizon is { } seen
-            ? new HorizonMask(seen.Points.Select(p => p with { Elevation = question.Geometric(p.Elevation) }))
-            : null;
-
-        public PassVerdict[] Of(Sgp4 satellite)
-        {
-            ElementSet elements = satellite.Elements;
-            var track = new SatelliteTrack(satellite, question.Station, question.Dut1Seconds);
-            PassVerdict VerdictOf(Pass pass) => PassJudge.One(
-                new PassCandidate(elements.Name, elements.CatalogNumber, pass, track, ElementAge.At(elements, pass.Tca.Utc)), settings);
-            return [.. PassSearch.Overlapping(track, question.From, question.To, _above, _horizon).Select(VerdictOf)];
-        }
+        return all.ToImmutable();
     }
 }

@@ -5,7 +5,6 @@ using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
-using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
 using Cockpit.Reports;
@@ -29,15 +28,6 @@ public sealed class PassesCommand
 {
     private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(72);
     private static readonly TimeSpan LongestSpan = TimeSpan.FromDays(366);
-
-    private static readonly OutputColumn[] Columns =
-    [
-        new("satellite", "satellite", -12), new("catalog_number", null, 0),
-        new("aos_utc", "AOS UTC", -19), new("tca_utc", null, 0), new("los_utc", null, 0),
-        new("aos_azimuth_deg", "AOS", 4), new("tca_azimuth_deg", "TCA", 4), new("los_azimuth_deg", "LOS", 4),
-        new("max_elevation_deg", "max el", 6), new("duration_s", "min", 5), new("tca_range_km", null, 0),
-        new("cut_at_start", null, 0), new("cut_at_end", null, 0), new("elements_age_days", null, 0), .. VerdictCells.Columns,
-    ];
 
     private readonly Option<string> _elements = CommonOptions.Elements();
     private readonly Option<string> _satellite = CommonOptions.Satellite();
@@ -101,22 +91,48 @@ public sealed class PassesCommand
 
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
         var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
-        Parsed<ImmutableArray<PassVerdict>> judged = PassListing.Judged(satellites, question, settings, progress.Show, cancellation);
+        var passes = new PassStream(satellites, question, settings);
+        var rows = new OutputRows(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), PassPrinter.Columns);
+        return parsed.GetValue(_order) == PassOrder.Best || parsed.GetValue(_ics) is not null
+            ? PrintWhole(parsed, new PassPrinter(rows, question), passes, progress, cancellation)
+            : PrintStream(complaints, new PassPrinter(rows, question), passes, progress, cancellation);
+    }
+
+    /// <summary>Prints each pass as soon as all is known about it.</summary>
+    private static int PrintStream(TextWriter complaints, PassPrinter printer, PassStream passes, ProgressBar progress, CancellationToken cancellation)
+    {
+        while (!passes.IsDone)
+        {
+            Parsed<ImmutableArray<PassVerdict>> next = passes.Next(progress.Show, cancellation);
+            progress.Clear();
+            if (!next.Try(out ImmutableArray<PassVerdict> verdicts, out ParseError? error))
+            {
+                printer.Break();
+                complaints.WriteLine(error);
+                return CommandRoot.WrongInput;
+            }
+
+            printer.Print(verdicts);
+        }
+
+        printer.End(complaints);
+        return 0;
+    }
+
+    private int PrintWhole(ParseResult parsed, PassPrinter printer, PassStream passes, ProgressBar progress, CancellationToken cancellation)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        Parsed<ImmutableArray<PassVerdict>> all = PassListing.All(passes, progress.Show, cancellation);
         progress.Clear();
-        if (!judged.Try(out ImmutableArray<PassVerdict> verdicts, out error))
+        if (!all.Try(out ImmutableArray<PassVerdict> verdicts, out ParseError? error))
         {
             complaints.WriteLine(error);
             return CommandRoot.WrongInput;
         }
 
-        Print(parsed, parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts, question);
-        if (verdicts.IsEmpty)
-        {
-            complaints.WriteLine(FormattableString.Invariant(
-                $"no pass above {question.Above.Degrees:0.###} degrees in this span; make --for longer or --above lower"));
-        }
-
-        return WriteCalendar(parsed, verdicts, question.Station);
+        printer.Print(parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts);
+        printer.End(complaints);
+        return WriteCalendar(parsed, verdicts, passes.Question.Station);
     }
 
     private static Parsed<PassOrder> ReadOrder(string text, string source) => text switch
@@ -125,24 +141,6 @@ public sealed class PassesCommand
         "best" => PassOrder.Best,
         _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not an order; choose time or best"),
     };
-
-    private void Print(ParseResult parsed, ImmutableArray<PassVerdict> verdicts, PassQuestion question)
-    {
-        var rows = new OutputRows(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), Columns);
-        rows.Begin();
-        foreach (PassVerdict verdict in verdicts)
-        {
-            rows.Add([.. CellsOf(verdict, question), .. VerdictCells.Of(verdict)]);
-            rows.Note(verdict.Sentence);
-            rows.Note(verdict.Travel);
-        }
-
-        rows.End();
-        if (verdicts.Any(verdict => verdict.SunNear && verdict.Word != VerdictWord.No))
-        {
-            rows.Note("Caution: in some of these the dish comes near the sun. Do not look along it, and keep out of the hot focus of a shiny dish.");
-        }
-    }
 
     private int WriteCalendar(ParseResult parsed, ImmutableArray<PassVerdict> verdicts, Site station)
     {
@@ -166,22 +164,6 @@ public sealed class PassesCommand
 
         parsed.InvocationConfiguration.Error.WriteLine(trouble);
         return CommandRoot.Failed;
-    }
-
-    private static Cell[] CellsOf(PassVerdict verdict, PassQuestion question)
-    {
-        Pass pass = verdict.Pass;
-        Cell Azimuth(PassMoment moment) => Cell.Of(moment.Look.Azimuth.Degrees, 6, 0);
-        return
-        [
-            Cell.Of(verdict.Candidate.Satellite), Cell.Of(verdict.Candidate.CatalogNumber),
-            Cell.Of(pass.Aos.Utc, 6), Cell.Of(pass.Tca.Utc, 6), Cell.Of(pass.Los.Utc, 6),
-            Azimuth(pass.Aos), Azimuth(pass.Tca), Azimuth(pass.Los),
-            Cell.Of(question.Shown(pass.Tca.Look.Elevation).Degrees, 6, 1),
-            Cell.Of(pass.Duration.TotalSeconds, 3) with { Brief = Cell.Of(pass.Duration.TotalMinutes, 1).Text },
-            Cell.Of(pass.Tca.Look.RangeKm, 3),
-            Cell.Of(pass.CutAtStart), Cell.Of(pass.CutAtEnd), Cell.Of(verdict.ElementAge.Age.TotalDays, 3, 1),
-        ];
     }
 
     private Parsed<PassQuestion> Question(ParseResult parsed)

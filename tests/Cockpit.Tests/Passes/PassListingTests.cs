@@ -30,6 +30,46 @@ public sealed class PassListingTests
         "--for: these 6 satellites have more than 9 passes in this span; make --for shorter or --above higher, or choose with --satellite",
         Judged(Satellites(), 9, _ => { }).Error?.ToString());
 
+    // Nine sets of the same orbit rise together, so that what is told of each depends on passes that are still to come.
+    [Theory]
+    [InlineData(2)]
+    [InlineData(7)]
+    [InlineData(500)]
+    public void However_the_span_is_cut_the_list_and_its_clashes_are_the_same(int slices)
+    {
+        ImmutableArray<Sgp4> satellites = [.. Satellites(), .. Enumerable.Range(1, 9).Select(k => new Sgp4(Satellites()[0].Elements with { CatalogNumber = 90000 + k }))];
+        PassVerdict[] whole = Told(Stream(satellites, 1));
+        PassStream cut = Stream(satellites, slices);
+        PassVerdict[] told = Told(cut);
+        Assert.True(whole.Count(verdict => verdict.FurtherClashes > 0) > 20);
+        Assert.Equal(whole.Select(Shown), told.Select(Shown));
+    }
+
+    [Fact]
+    public void Of_a_long_list_only_what_may_still_clash_is_held()
+    {
+        PassStream cut = new(Satellites(), Question, new VerdictSettings { Site = Station }, slices: 48, most: 9);
+        Assert.True(Told(cut).Length > 20);
+    }
+
+    private static PassQuestion Question { get; } = new(Station, Midnight, Midnight.AddDays(1), Angle.FromDegrees(5), null, 0.0, Refraction: false);
+
+    private static PassStream Stream(ImmutableArray<Sgp4> satellites, int slices) => new(satellites, Question, new VerdictSettings { Site = Station }, slices);
+
+    private static string Shown(PassVerdict verdict) => string.Join('|', VerdictCells.Of(verdict).Select(cell => cell.Text)) + $"|{verdict.Candidate.CatalogNumber}|{verdict.Pass.Aos.Utc.UtcTicks}|{verdict.Pass.Los.Utc.UtcTicks}";
+
+    private static PassVerdict[] Told(PassStream stream)
+    {
+        List<PassVerdict> told = [];
+        while (!stream.IsDone)
+        {
+            Assert.True(stream.Next(_ => { }, CancellationToken.None).Try(out ImmutableArray<PassVerdict> some, out ParseError? error), error?.ToString());
+            told.AddRange(some);
+        }
+
+        return [.. told];
+    }
+
     private static ImmutableArray<Sgp4> Satellites()
     {
         Assert.True(SatelliteChoice.Read(ReferenceFiles.PathOf("satellites.tle"), null, TextWriter.Null).Try(out ImmutableArray<Sgp4> satellites, out ParseError? error), error?.ToString());
@@ -38,7 +78,6 @@ public sealed class PassListingTests
 
     private static Parsed<ImmutableArray<PassVerdict>> Judged(ImmutableArray<Sgp4> satellites, int most, Action<int> finished)
     {
-        PassQuestion question = new(Station, Midnight, Midnight.AddDays(1), Angle.FromDegrees(5), null, 0.0, Refraction: false);
-        return PassListing.Judged(satellites, question, new VerdictSettings { Site = Station }, finished, CancellationToken.None, most);
+        return PassListing.All(Stream(satellites, 1), finished, CancellationToken.None, most);
     }
 }
