@@ -32,6 +32,9 @@ public enum PointingOrigin
     /// <summary>A mark and the nudges confirmed or assumed since.</summary>
     MarkAndNudges = 2,
 
+    /// <summary>The level says so: the satellite's way through the beam, and the nudges.</summary>
+    Level = 4,
+
     /// <summary>A sensor on the dish.</summary>
     Sensor = 3,
 }

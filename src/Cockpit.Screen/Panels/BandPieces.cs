@@ -22,8 +22,6 @@ internal static class BandPieces
     public static ImmutableArray<BandPiece> Of(Banner banner, Snapshot now, Banner then) => now.Aim.Word switch
     {
         AimWord.Point => Point(now),
-        AimWord.Search => [Word(banner, "sweep slowly, press P at the best"), Level(now)],
-        AimWord.Peak => [Word(banner, "small moves, press P at the best"), Level(now)],
         AimWord.Done => [Word(banner, "the pass is over")],
         _ => Moves(banner, then),
     };
@@ -32,8 +30,6 @@ internal static class BandPieces
     public static ImmutableArray<string> Caption(Banner banner, Snapshot now, Banner then) => now.Aim.Word switch
     {
         AimWord.Point => [.. Point(now).SelectMany(piece => piece.Words.Split(", ")).Where(line => line.Length > 0)],
-        AimWord.Search => ["sweep slowly", "at the best: P", Level(now).Words],
-        AimWord.Peak => ["small moves", "at the best: P", Level(now).Words],
         AimWord.Done => [banner.Word, "the pass is over"],
         AimWord.Hold => then.Side is null && then.Lift is null ? [banner.Word] : ["HOLD, then", .. Lines(then)],
         _ => [Words(banner), .. Lines(banner)],

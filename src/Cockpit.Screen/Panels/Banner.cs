@@ -18,13 +18,13 @@ internal sealed record Banner(string Word, Role Role, int? Seconds, string? Side
     public static Banner Of(Snapshot now, ShownMove? move)
     {
         AimWord word = now.Aim.Word;
-        bool moves = word is AimWord.Move or AimWord.Next;
+        bool moves = word is AimWord.Move or AimWord.Next or AimWord.Search;
         int side = moves && move is not null ? move.Side : 0;
         int lift = moves && move is not null ? move.Lift : 0;
         return new Banner(
             WordOf(word),
             RoleOf(word),
-            word is AimWord.Next or AimWord.Hold && now.Aim.NudgeAt is { } at ? (int)Math.Ceiling(Math.Max(0.0, (at - now.Utc).TotalSeconds)) : null,
+            word is AimWord.Next or AimWord.Hold or AimWord.Search && now.Aim.NudgeAt is { } at ? (int)Math.Ceiling(Math.Max(0.0, (at - now.Utc).TotalSeconds)) : null,
             side == 0 ? null : SideOf(side, move?.Pan ?? false),
             side < 0 ? Arrows.Left : Arrows.Right,
             lift == 0 ? null : Figure(lift > 0 ? "UP" : "DOWN", lift),
@@ -51,7 +51,6 @@ internal sealed record Banner(string Word, Role Role, int? Seconds, string? Side
         AimWord.Next => "NEXT",
         AimWord.Move => "MOVE",
         AimWord.Search => "SEARCH",
-        AimWord.Peak => "PEAK",
         AimWord.Done => "DONE",
         _ => throw new ArgumentOutOfRangeException(nameof(word)),
     };
@@ -63,7 +62,6 @@ internal sealed record Banner(string Word, Role Role, int? Seconds, string? Side
         AimWord.Next => Role.Next,
         AimWord.Move => Role.Move,
         AimWord.Search => Role.Search,
-        AimWord.Peak => Role.Peak,
         AimWord.Done => Role.Done,
         _ => throw new ArgumentOutOfRangeException(nameof(word)),
     };

@@ -51,7 +51,6 @@ internal static class BannerPanel
         AimWord.Move => "►►",
         AimWord.Next => "► ",
         AimWord.Search => "▒▒",
-        AimWord.Peak => "░░",
         AimWord.Point => "│ ",
         _ => "  ",
     };

@@ -70,11 +70,11 @@ internal static class HoldClock
     private static NudgeCall? Call(CueMoment moment)
     {
         AimNow aim = moment.Aim;
-        bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move;
+        bool calling = moment.NearPass && aim.Word is AimWord.Hold or AimWord.Next or AimWord.Move or AimWord.Search;
         if (!calling || aim is not { Dish: { } dish, Nudge: { } nudge, Target: { } target, NudgeAt: { } at }) { return null; }
 
-        double widestB = moment.HasSensor ? WidestSensorSpreadB : WidestSpreadB;
-        if (dish.Spread / aim.BeamWidth >= widestB || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
+        bool blurred = moment.HasSensor && dish.Spread / aim.BeamWidth >= WidestSensorSpreadB;
+        if (blurred || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
         bool overhead = MoveWord.IsOverhead(dish, target);
         return MoveWord.For(nudge, aim.BeamWidth, overhead, aim.PointingLoss?.Value > PressingLossDb) is { } word

@@ -66,9 +66,8 @@ internal static class PeakSearch
 
     private static SearchReason Reason(CueMoment moment, bool stalled)
     {
-        bool lost = moment.InPass && moment.Aim.Word == AimWord.Search;
-        bool old = moment.InPass && moment.Aim.Word == AimWord.Peak;
-        return moment.Aim.PeakAsked || lost || stalled ? SearchReason.Search : old ? SearchReason.Peak : SearchReason.None;
+        bool lost = moment.InPass && moment.Aim is { Word: AimWord.Search } or { Word: AimWord.Move, Reason: AimReason.Search };
+        return moment.Aim.PeakAsked || lost || stalled ? SearchReason.Search : SearchReason.None;
     }
 
     private static PeakMemory Begin(PeakMemory memory, SearchReason wanted, CueMoment moment)

@@ -68,6 +68,9 @@ public sealed record SessionSettings
     /// <summary>How long before the ideal moment a nudge is called: 1.0 s practised, 1.6 s novice.</summary>
     public TimeSpan CueLead { get; init; } = UsualCueLead;
 
+    /// <summary>In which axes the hand moves the dish.</summary>
+    public Mount Mount { get; init; }
+
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;
 

@@ -119,7 +119,7 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
 
         // Whoever is so late looks elsewhere, and does not hear that either.
         bool away = Wrong == FaultKind.Late && Waiting;
-        if (away || snapshot.Aim.Word is not (AimWord.Peak or AimWord.Search) || snapshot.Sky?.Now is not { } look || look.Elevation < Angle.Zero)
+        if (away || snapshot.Aim.Word is not AimWord.Search || snapshot.Sky?.Now is not { } look || look.Elevation < Angle.Zero)
         {
             _findAt = null;
             return;

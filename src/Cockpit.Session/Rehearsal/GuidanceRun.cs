@@ -1,3 +1,4 @@
+using Cockpit.Core.Estimate;
 using Cockpit.Session.Computers.Desk;
 using Cockpit.Session.Computers.Pursuit;
 using Cockpit.Session.Computers.Sky;
@@ -27,6 +28,9 @@ public sealed class GuidanceRun
 
     /// <summary>The moment after the last event; no feeds, no desk, no cues in it.</summary>
     public Snapshot Snapshot { get; private set; }
+
+    /// <summary>The belief about the dish; null without a pass.</summary>
+    public DishEstimate? Dish => _memory.Estimate.Dish;
 
     /// <summary>Folds one event.</summary>
     /// <param name="utc">When, not before the last.</param>

@@ -12,8 +12,11 @@ internal sealed class HandMotor
     private readonly SimulatedReceiver _receiver;
     private readonly Queue<double> _lastSecond = new();
 
-    public HandMotor(SimulatedReceiver receiver, SimulatedDish dish, HandSkill skill, ulong seed)
+    private readonly WorldModel _world;
+
+    public HandMotor(SimulatedReceiver receiver, SimulatedDish dish, HandSkill skill, ulong seed, WorldModel? world = null)
     {
+        _world = world ?? WorldModel.Today;
         _receiver = receiver;
         Dish = dish;
         Skill = skill;
@@ -87,8 +90,21 @@ internal sealed class HandMotor
     public IEnumerator MoveOnSky(double right, double up) => Move(right / SimulatedDish.PanShare(Dish.HeadElevation + (up / 2.0)), up);
 
     /// <summary>Turns the head to a direction, read from compass and inclinometer.</summary>
-    public IEnumerator AimAt(double azimuth, double elevation) =>
-        Move(Angle.FromDegrees(azimuth - Dish.HeadAzimuth).WrappedToHalfTurn().Degrees, elevation - Dish.HeadElevation, SearchSizeError);
+    public IEnumerator AimAt(double azimuth, double elevation)
+    {
+        if (_world.CompassSeconds > 0.0)
+        {
+            yield return Wait(_world.CompassSeconds);
+        }
+
+        if (_world.CompassReadingDegrees > 0.0)
+        {
+            azimuth += _world.CompassReadingDegrees * Chance.NextNormal();
+            elevation += _world.CompassReadingDegrees * Chance.NextNormal();
+        }
+
+        yield return Move(Angle.FromDegrees(azimuth - Dish.HeadAzimuth).WrappedToHalfTurn().Degrees, elevation - Dish.HeadElevation, SearchSizeError);
+    }
 
     /// <summary>Turns the head.</summary>
     /// <param name="pan">First axis, degrees.</param>

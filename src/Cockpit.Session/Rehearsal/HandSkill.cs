@@ -84,6 +84,22 @@ public sealed record HandSkill
     /// <summary>Share of called nudges that are confirmed with the "moved" key.</summary>
     public double ConfirmShare { get; init; } = 0.5;
 
+    /// <summary>Whether the dish is set by compass when that is asked for; else the hand only follows the amounts.</summary>
+    public bool HasCompass { get; init; } = true;
+
+    /// <summary>The same hand without errors of its moves.</summary>
+    public HandSkill WithoutErrors() => this with
+    {
+        SizeError = 0.0,
+        DirectionErrorDegrees = 0.0,
+        SmallestMoveDegrees = 0.0,
+        BacklashDegrees = 0.0,
+        SwayDegrees = 0.0,
+        Lapse = 0.0,
+        WrongWay = 0.0,
+        ReadDegrees = 0.0,
+    };
+
     /// <summary>The first passes of someone's life.</summary>
     public static HandSkill Novice { get; } = new()
     {

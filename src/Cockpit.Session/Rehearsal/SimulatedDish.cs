@@ -9,18 +9,19 @@ public sealed class SimulatedDish
     private const double LowestDegrees = -3.0;
     private const double HighestDegrees = 92.0;
     private const double WindSeconds = 5.0;
-    private const double WindDegrees = 0.3;
-    private const double SagDegreesPerSec = 0.005;
 
     private readonly Xoshiro256 _chance;
+    private readonly WorldModel _world;
     private double _windRight;
     private double _windUp;
     private double _elevation;
 
     /// <summary>Sets up a dish.</summary>
     /// <param name="seed">Seed of the wind.</param>
-    public SimulatedDish(ulong seed)
+    /// <param name="world">Wind and sag; <see cref="WorldModel.Today"/> when not given.</param>
+    public SimulatedDish(ulong seed, WorldModel? world = null)
     {
+        _world = world ?? WorldModel.Today;
         _chance = new Xoshiro256(seed, 4);
         _windRight = _chance.NextNormal();
         _windUp = _chance.NextNormal();
@@ -40,10 +41,10 @@ public sealed class SimulatedDish
     public static double PanShare(double elevationDegrees) => Math.Max(Angle.FromDegrees(elevationDegrees).Cos(), 0.03);
 
     /// <summary>True azimuth of the beam.</summary>
-    public Angle Azimuth => Angle.FromDegrees(HeadAzimuth + (WindDegrees * _windRight / PanShare(HeadElevation))).WrappedToTurn();
+    public Angle Azimuth => Angle.FromDegrees(HeadAzimuth + (_world.WindDegrees * _windRight / PanShare(HeadElevation))).WrappedToTurn();
 
     /// <summary>True elevation of the beam, up to about 93°.</summary>
-    public Angle Elevation => Angle.FromDegrees(HeadElevation + (WindDegrees * _windUp));
+    public Angle Elevation => Angle.FromDegrees(HeadElevation + (_world.WindDegrees * _windUp));
 
     /// <summary>Wind and sag of one step of 0.1 s.</summary>
     public void Step()
@@ -53,6 +54,6 @@ public sealed class SimulatedDish
         double fresh = Math.Sqrt(1.0 - (keep * keep));
         _windRight = (keep * _windRight) + (fresh * _chance.NextNormal());
         _windUp = (keep * _windUp) + (fresh * _chance.NextNormal());
-        HeadElevation -= SagDegreesPerSec * step;
+        HeadElevation -= _world.SagDegreesPerSec * step;
     }
 }

@@ -100,7 +100,7 @@ public sealed class SimulatedPass
     {
         _now = snapshot.Utc - SimulatedReceiver.Step;
         _events.Add(new FeedConnected(Sources.Signal, "simulated receiver"));
-        GuidedHand hand = new(_motor, () => _snapshot ?? snapshot, key => _events.Add(new OperatorPressed(key)));
+        CuedHand hand = new(_motor, () => _snapshot ?? snapshot, key => _events.Add(new OperatorPressed(key)));
         bool inPass = sky.Phase is PassPhase.Climbing or PassPhase.Sinking;
         if (inPass && sky.Now is { } look)
         {

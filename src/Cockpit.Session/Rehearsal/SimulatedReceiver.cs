@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Chance;
+using Cockpit.Core.Link;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -33,10 +34,6 @@ public sealed class SimulatedReceiver
     public const double SnrAtThresholdDb = 5.0;
 
     private const double FloorDb = -8.0;
-    private const double ReadingNoiseDb = 0.7;
-    private const double OffsetSdDb = 1.5;
-    private const double MarginAt30Db = 6.0;
-    private const double ShareOfFreeSpace = 0.75;
     private const double RangeAt30Km = 1441.8; // 830 km up, sphere of 6371 km, elevation 30°
     private const double FadingSeconds = 2.0;
     private const double ReferenceDiameterMetres = 0.8;
@@ -49,6 +46,9 @@ public sealed class SimulatedReceiver
     private readonly Beam _beam;
     private readonly double _diameterGainDb;
     private readonly ImmutableArray<Obstruction> _obstructions;
+    private readonly WorldModel _world;
+    private readonly LinkModel _budget;
+    private readonly double _budgetAt30Db;
     private readonly Xoshiro256 _chance;
     private readonly double[] _recent = [BelowHorizonDb, BelowHorizonDb, BelowHorizonDb, BelowHorizonDb, BelowHorizonDb];
     private double _fading;
@@ -61,15 +61,20 @@ public sealed class SimulatedReceiver
     /// <param name="diameterMetres">Its diameter, metres, positive.</param>
     /// <param name="seed">Seed of fading, noise and offset.</param>
     /// <param name="obstructions">What stands in the way, and when.</param>
-    public SimulatedReceiver(ITrack track, Beam beam, double diameterMetres, ulong seed, ImmutableArray<Obstruction> obstructions = default)
+    /// <param name="world">Level, fading, noise; <see cref="WorldModel.Today"/> when not given.</param>
+    public SimulatedReceiver(
+        ITrack track, Beam beam, double diameterMetres, ulong seed, ImmutableArray<Obstruction> obstructions = default, WorldModel? world = null)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(diameterMetres);
+        _world = world ?? WorldModel.Today;
         _track = track;
-        _beam = beam;
+        _beam = beam with { HalfPowerWidth = beam.HalfPowerWidth * _world.BeamFactor };
+        _budget = new LinkModel { Dish = new ReceivingDish { DiameterMetres = diameterMetres, PointingError = Angle.Zero } };
+        _budgetAt30Db = _budget.ExpectedMargin(Angle.FromDegrees(30), RangeAt30Km).Value;
         _diameterGainDb = 20.0 * Math.Log10(diameterMetres / ReferenceDiameterMetres);
         _obstructions = obstructions.IsDefault ? [] : obstructions;
         _chance = new Xoshiro256(seed, 1);
-        OffsetDb = OffsetSdDb * _chance.NextNormal();
+        OffsetDb = _world.OffsetDb + (_world.OffsetSdDb * _chance.NextNormal());
         _fading = _chance.NextNormal();
     }
 
@@ -98,8 +103,9 @@ public sealed class SimulatedReceiver
     public bool SeenAs(double readingDb) => readingDb > FloorDb + OffsetDb + 2.0;
 
     /// <summary>Margin of a dish that points at the satellite, without fading, dB.</summary>
-    public double MarginOnAxisDb(LookAngles look) =>
-        MarginAt30Db + _diameterGainDb - (ShareOfFreeSpace * 20.0 * Math.Log10(look.RangeKm / RangeAt30Km));
+    public double MarginOnAxisDb(LookAngles look) => _world.MarginAt30Db + _diameterGainDb + (_world.BudgetLaw
+        ? _budget.ExpectedMargin(look.Elevation, look.RangeKm).Value - _budgetAt30Db
+        : -_world.RangeLaw * 20.0 * Math.Log10(look.RangeKm / RangeAt30Km));
 
     /// <summary>Goes one step of 0.1 s on and measures.</summary>
     /// <param name="utc">The moment, UTC.</param>
@@ -110,7 +116,7 @@ public sealed class SimulatedReceiver
     {
         double keep = Math.Exp(-Step.TotalSeconds / FadingSeconds);
         _fading = (keep * _fading) + (Math.Sqrt(1.0 - (keep * keep)) * _chance.NextNormal());
-        double noise = ReadingNoiseDb * _chance.NextNormal();
+        double noise = _world.ReadingNoiseDb * _chance.NextNormal();
 
         LookAngles? look = _track.At(utc);
         OffAxis = look is { } seen ? AimErrors.Separation(dishAzimuth, dishElevation, seen.Azimuth, seen.Elevation) : null;
@@ -122,7 +128,7 @@ public sealed class SimulatedReceiver
 
     private double Margin(LookAngles look, Angle off, DateTimeOffset utc)
     {
-        double fadingSd = 0.4 + (0.8 * Math.Exp(-(look.Elevation.Degrees - 5.0) / 10.0));
+        double fadingSd = _world.FadingFactor * (0.4 + (0.8 * Math.Exp(-(look.Elevation.Degrees - 5.0) / 10.0)));
         double blocked = 0.0;
         foreach (Obstruction obstruction in _obstructions)
         {

@@ -51,7 +51,7 @@ internal sealed record GapEvidence(
         }
 
         double onset = from;
-        while (at >= 0 && log.Blocks[at].Word is AimWord.Peak or AimWord.Search)
+        while (at >= 0 && log.Blocks[at].Word is AimWord.Search)
         {
             onset = log.Blocks[at].Start;
             at--;
@@ -91,5 +91,5 @@ internal sealed record GapEvidence(
         return last;
     }
 
-    private static bool IsFree(AimWord word) => word is AimWord.Search or AimWord.Peak or AimWord.Point;
+    private static bool IsFree(AimWord word) => word is AimWord.Search or AimWord.Point;
 }

@@ -120,7 +120,7 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
     {
         double? before = LevelAround(at - 2.0);
         double? after = LevelAround(at + 1.0);
-        bool asked = log.Blocks.Any(b => b.Start > at - 4.0 && b.Start < at && b.Word is AimWord.Search or AimWord.Peak)
+        bool asked = log.Blocks.Any(b => b.Start > at - 4.0 && b.Start < at && b.Word is AimWord.Search)
             || log.Keys.Any(k => k.At > at - 4.0 && k.At < at);
         return !asked && after - before > 4.0;
     }

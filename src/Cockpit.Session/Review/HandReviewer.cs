@@ -99,7 +99,7 @@ internal static class HandReviewer
     {
         LookAngles? zero = LookAt(log, origin);
         ReviewBlock[] blocks = [.. log.Blocks.Where(b => b.Start >= from && b.Start + ReviewBlock.Seconds <= to && b is { LevelDb: not null, Look: not null }
-            && b.Word is not (AimWord.Search or AimWord.Peak) && b.LevelDb > course.FloorDb + 3.0)];
+            && b.Word is not AimWord.Search && b.LevelDb > course.FloorDb + 3.0)];
         if (zero is not { } o || blocks.Length < FewestBlocks)
         {
             return null;

@@ -21,6 +21,7 @@ public static class CommandRoot
         var root = new RootCommand("Follow a low-orbit weather satellite by hand: choose the pass, keep the dish on it, learn afterwards.")
         {
             LiveCommand.Create(),
+            GuideCommand.Create(),
             ReplayCommand.Create(),
             ReviewCommand.Create(),
             SessionsCommand.Create(),

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
+using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
@@ -38,9 +39,12 @@ public sealed class LiveCommand
         FormattableString.Invariant($"How early a nudge is called: {SessionSettings.UsualCueLead.TotalSeconds:0.0} s (novice, where missing) or {CockpitSettings.PractisedLead.TotalSeconds:0.0} s before its moment"),
         ReadSkill);
 
+    private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes the hand moves the dish", DefaultValueFactory = _ => "pan-tilt" };
+
     private LiveCommand()
     {
         _lead.CompletionSources.Add("novice", "practised");
+        _mount.AcceptOnlyFromAmong("pan-tilt", "free");
     }
 
     /// <summary>The command.</summary>
@@ -49,7 +53,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._lead,
+            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -135,6 +139,7 @@ public sealed class LiveCommand
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
             CueLead = parsed.GetValue(_lead) ?? usual.CueLead,
+            Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             Speed = parsed.GetValue(_speed) ?? 1.0,
         };
         if (SkyPlan.For(settings, start) is null)

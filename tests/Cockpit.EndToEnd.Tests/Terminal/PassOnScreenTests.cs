@@ -19,7 +19,7 @@ public sealed class PassOnScreenTests : IDisposable
         await person.SeesAsync("AOS in 00:");
         await person.SeesAsync("get ready");
         await person.SeesAsync("start in 00:");
-        await person.SeesAsync("az 014.6");
+        await person.SeesAsync("az 014.4");
         Assert.Equal(0, await person.LeavesAsync());
     }
 

@@ -1,3 +1,6 @@
+using Cockpit.Checks;
+using Cockpit.Core.Formats;
+
 namespace Cockpit.Tests.Commands;
 
 public sealed class CheckGuidanceCommandTests
@@ -5,11 +8,11 @@ public sealed class CheckGuidanceCommandTests
     [Fact]
     public async Task The_comparison_has_a_row_for_each_way_of_steering_and_guidance_wins()
     {
-        CommandRun run = await CommandRun.Of("check", "guidance", "--seeds", "1", "--format", "csv");
+        CommandRun run = await CommandRun.Of("check", "guidance", "--seeds", "1", "--passes", "30,60", "--format", "csv");
         Assert.Equal("", run.Error);
         Assert.Equal(0, run.ExitCode);
         string[] lines = run.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
-        Assert.Equal(["steering", "perfect", "hold plan", "unguided", "unguided", "guided", "guided"], lines.Select(l => l.Split(',')[0]));
+        Assert.Equal(["steering", "perfect", "hold-plan", "unguided", "unguided", "guided", "guided"], lines.Select(l => l.Split(',')[0]));
         Assert.All(lines.Skip(1), l => Assert.Equal(lines[0].Split(',').Length, l.Split(',').Length));
     }
 
@@ -22,5 +25,41 @@ public sealed class CheckGuidanceCommandTests
         CommandRun run = await CommandRun.Of("check", "guidance", "--seeds", seeds, "--first", first);
         Assert.Equal(2, run.ExitCode);
         Assert.Equal($"{sentence}; see cockpit check guidance --help\n", run.Error);
+    }
+
+    [Fact]
+    public async Task A_world_and_a_hand_come_from_files_of_their_parameters()
+    {
+        string world = Path.GetTempFileName();
+        string hand = Path.GetTempFileName();
+        try
+        {
+            await File.WriteAllTextAsync(world, """{"like": "today", "name": "calm", "fading_factor": 0.0, "margin_at30_db": 30.0}""");
+            await File.WriteAllTextAsync(hand, """{"like": "practised", "name": "steady", "lapse": 0.0}""");
+            CommandRun run = await CommandRun.Of(
+                "check", "guidance", "--seeds", "1", "--passes", "45", "--steering", "perfect,guided", "--world", world, "--hand", hand, "--format", "csv");
+            Assert.Equal("", run.Error);
+            string[] lines = run.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+            Assert.StartsWith("perfect,,,0.000,", lines[1], StringComparison.Ordinal);
+            Assert.StartsWith("guided,steady,", lines[2], StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(world);
+            File.Delete(hand);
+        }
+    }
+
+    [Theory]
+    [InlineData("""{"lapses": 0.1}""", "there is no parameter 'lapses'")]
+    [InlineData("""{"like": "me"}""", "\"like\" is 'me': expected novice or practised")]
+    [InlineData("""{"lapse": "often"}""", "not JSON with the right kinds of values: see $.lapse")]
+    [InlineData("""[1]""", "expected one JSON object")]
+    [InlineData("""{"lapse": """, "not JSON")]
+    public void A_hand_that_cannot_be_read_is_refused_with_the_place(string text, string complaint)
+    {
+        Assert.False(ModelFile.Hand("my-hand.json", text).Try(out _, out ParseError? error));
+        Assert.Equal("my-hand.json", error!.Source);
+        Assert.Contains(complaint, error.Message, StringComparison.Ordinal);
     }
 }

@@ -173,15 +173,24 @@ internal sealed class PassStage
         LinkNow link = new(null, null, Measured(TimeSpan.Zero), SteeringQuantity.SignalToNoise, 10, 10, 0, [], null);
         AimNow aim = new(
             AimWord.Hold,
+            AimReason.Follow,
             new Pointing(Angle.FromDegrees(170), Angle.FromDegrees(30), Beam * 0.1, PointingOrigin.MarkAndNudges),
+            null,
             Move(0.05, 0.05),
             null,
+            Mount.Free,
             null,
             HoldNumber(1, 0, 60),
             null,
+            null,
             TimeSpan.FromSeconds(20),
             Beam,
-            new Decibels(0.1));
+            new Decibels(0.1),
+            null,
+            null,
+            null,
+            null,
+            null);
         FeedNow feed = new("signal", FeedRole.Signal, "tcp://127.0.0.1:7001", FeedHealth.Good, null, null, 100, 0);
         return new Snapshot(0, Aos, TimeSpan.Zero, settings, sky, link, aim, [feed], new DeskNow("silent", null, null, false, 0), null, CuePlan.Silence);
     }

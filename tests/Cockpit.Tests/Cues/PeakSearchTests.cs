@@ -79,14 +79,6 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
         Assert.Empty(stage.Heard);
     }
 
-    [Fact]
-    public void A_doubt_that_lasts_less_than_two_seconds_makes_no_sound()
-    {
-        PassStage stage = new(100);
-        stage.Run(60, s => s.Aim(a => a with { Word = s.Now % 5.0 < 1.8 ? AimWord.Peak : AimWord.Hold }));
-        Assert.All(stage.Peaks, p => Assert.Null(p.Tone));
-    }
-
     [Theory]
     [InlineData(1.0, 10)]
     [InlineData(1.0, 2)]
@@ -147,7 +139,7 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
     public void After_a_mark_that_was_refused_the_search_goes_on()
     {
         PassStage stage = new(100);
-        stage.Aim(a => a with { Word = AimWord.Peak });
+        stage.Aim(a => a with { Word = AimWord.Search });
         stage.Run(5).Press(OperatorKey.Peaked);
         Assert.Null(stage.Plan.Peak);
         stage.Run(1.5);
@@ -160,7 +152,7 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
     public void A_nudge_interrupts_the_tone_and_does_not_wind_it_up_again()
     {
         PassStage stage = new(100);
-        stage.Run(120, s => s.Aim(a => a with { Word = s.Now % 12.0 < 3.0 ? AimWord.Move : AimWord.Peak }));
+        stage.Run(120, s => s.Aim(a => a with { Word = s.Now % 12.0 < 3.0 ? AimWord.Move : AimWord.Search, Reason = AimReason.Search }));
         double[] sounding = [.. stage.Peaks.Where(p => p.Tone is not null).Select(p => p.At)];
         Assert.InRange(sounding.Length / 10.0, 30.0, 54.0);
         Assert.DoesNotContain(sounding, at => at - sounding[0] is > 30.2 and < 90.0);
@@ -189,7 +181,6 @@ public sealed class PeakSearchTests(ITestOutputHelper log)
 
     [Theory]
     [InlineData(AimWord.Search, true)]
-    [InlineData(AimWord.Peak, true)]
     [InlineData(AimWord.Hold, false)]
     [InlineData(AimWord.Move, false)]
     public void It_sounds_by_itself_only_when_the_dish_has_to_be_found(AimWord word, bool sounds)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -98,8 +99,8 @@ public sealed class ClosedLoopTests
     [Fact]
     public void Perfect_pointing_and_a_perfect_hold_plan_lose_what_the_path_takes()
     {
-        GuidanceRow perfect = GuidanceTable.Row(Steering.Perfect, HandSkill.Practised, 1000, 2);
-        GuidanceRow plan = GuidanceTable.Row(Steering.HoldPlan, HandSkill.Practised, 1000, 2);
+        GuidanceRow perfect = Row(Steering.Perfect, HandSkill.Practised, 2);
+        GuidanceRow plan = Row(Steering.HoldPlan, HandSkill.Practised, 2);
         Assert.InRange(perfect.LostPercent, 0.3, 1.1);
         Assert.InRange(plan.LostPercent, perfect.LostPercent, 1.5);
         Assert.Equal(1.8, plan.RmsDegrees, 0.1);
@@ -110,14 +111,40 @@ public sealed class ClosedLoopTests
     [Fact]
     public void The_unguided_hand_loses_about_what_the_prototypes_does()
     {
-        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Novice, 1000, 3).LostPercent, 20, 42);
-        Assert.InRange(GuidanceTable.Row(Steering.Unguided, HandSkill.Practised, 1000, 3).LostPercent, 6, 14);
+        Assert.InRange(Row(Steering.Unguided, HandSkill.Novice, 3).LostPercent, 20, 42);
+        Assert.InRange(Row(Steering.Unguided, HandSkill.Practised, 3).LostPercent, 6, 14);
     }
 
     [Fact]
-    public void A_run_repeats_exactly() => Assert.Equal(
-        ClosedLoop.Fly(Steering.Guided, HandSkill.Novice, 45, 1001),
-        ClosedLoop.Fly(Steering.Guided, HandSkill.Novice, 45, 1001));
+    public void Guided_hands_lose_a_fraction_of_what_unguided_ones_lose()
+    {
+        GuidanceRow guided = Row(Steering.Guided, HandSkill.Practised, 1);
+        GuidanceRow unguided = Row(Steering.Unguided, HandSkill.Practised, 1);
+        Assert.InRange(guided.LostPercent, 0.5, 0.6 * unguided.LostPercent);
+        Assert.InRange(guided.InMostPercent!.Value, 80.0, 100.0);
+    }
+
+    [Fact]
+    public void The_honest_world_is_the_harder_one()
+    {
+        Trial today = new(Steering.Perfect, HandSkill.Novice, WorldModel.Today, 30, 1001);
+        double lost = ClosedLoop.Fly(today).LostShare;
+        Assert.True(ClosedLoop.Fly(today with { World = WorldModel.Honest }).LostShare > lost + 0.05);
+    }
+
+    [Fact]
+    public void A_run_repeats_exactly()
+    {
+        Trial trial = new(Steering.Guided, HandSkill.Novice, WorldModel.Honest, 45, 1001);
+        Assert.Equal(ClosedLoop.Fly(trial), ClosedLoop.Fly(trial));
+    }
+
+    private static GuidanceRow Row(Steering steering, HandSkill skill, int seeds)
+    {
+        ImmutableArray<Trial> trials =
+            [.. from pass in ClosedLoop.Elevations from i in Enumerable.Range(0, seeds) select new Trial(steering, skill, WorldModel.Today, pass, 1000 + (ulong)i)];
+        return GuidanceTable.Row("", trials, [.. trials.Select(ClosedLoop.Fly)]);
+    }
 
     private static SimulatedReceiver Receiver(CircularPass pass, ulong seed) => new(pass, new Beam(Angle.FromDegrees(15.4)), 0.8, seed);
 }

@@ -28,8 +28,7 @@ public sealed class BannerTests
     }
 
     [Theory]
-    [InlineData(AimWord.Search)]
-    [InlineData(AimWord.Peak)]
+    [InlineData(AimWord.Point)]
     [InlineData(AimWord.Hold)]
     public void A_word_without_a_trustworthy_move_shows_none(AimWord word)
     {

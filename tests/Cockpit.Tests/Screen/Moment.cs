@@ -84,7 +84,26 @@ internal static class Moment
         Pointing? dish = word == AimWord.Search ? null : new Pointing(azimuth, elevation, Angle.FromDegrees(2.1), PointingOrigin.MarkAndNudges);
         AimError? error = dish is null ? null : AimErrors.Between(dish, look);
         AimError? nudge = dish is null || target is null ? null : AimErrors.Between(dish.Azimuth, dish.Elevation, target.Azimuth, target.Elevation);
-        return new AimNow(word, dish, error, nudge, target, current, target?.FromUtc, TimeSpan.FromSeconds(72), beam.HalfPowerWidth, error is { } e ? beam.LossAt(e.Total) : null);
+        return new AimNow(
+            word,
+            word == AimWord.Search ? AimReason.Search : AimReason.Follow,
+            dish,
+            null,
+            error,
+            nudge,
+            Mount.Free,
+            target,
+            current,
+            target?.FromUtc,
+            null,
+            TimeSpan.FromSeconds(72),
+            beam.HalfPowerWidth,
+            error is { } e ? beam.LossAt(e.Total) : null,
+            null,
+            null,
+            null,
+            null,
+            null);
     }
 
     /// <summary>The same measurement, this old.</summary>

@@ -16,7 +16,6 @@ public sealed class PageTests
     [InlineData("move")]
     [InlineData("move-overhead")]
     [InlineData("search")]
-    [InlineData("peak")]
     [InlineData("stale")]
     [InlineData("feed-lost")]
     [InlineData("journal")]

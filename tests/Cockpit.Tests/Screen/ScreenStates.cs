@@ -17,7 +17,6 @@ internal static class ScreenStates
         "move" => Live(Moment.At(238, AimWord.Move, right: 3.8, up: 1.2)),
         "move-overhead" => Live(Moment.At(380, AimWord.Move, highest: 88, right: -4.8, up: 2.5)),
         "search" => Live(Moment.At(120, AimWord.Search) with { Message = Say("No signal where it was expected: sweep slowly and listen.", MessageWeight.Caution, 118) }),
-        "peak" => Live(Moment.At(300, AimWord.Peak, right: -7.5, up: 11)),
         "stale" => Live(Stale(Moment.At(320))),
         "feed-lost" => Live(Lost(Moment.At(340))),
         "journal" => Live(Journal(Moment.At(360))),

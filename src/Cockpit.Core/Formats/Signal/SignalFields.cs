@@ -16,6 +16,7 @@ internal enum SignalKey
     Frames = 7,
     BitErrors = 8,
     Clipped = 9,
+    Press = 10,
 }
 
 /// <summary>The values of one signal record while it is read; checks ranges and that nothing is said twice.</summary>
@@ -30,9 +31,10 @@ internal struct SignalFields
     private DateTimeOffset? _utc;
     private Values _values;
     private int _seen;
+    private string? _pressed;
 
     /// <summary>The record so far; null before the first value.</summary>
-    internal readonly SignalSample? Sample => _seen == 0 ? null : new SignalSample
+    internal readonly SignalSample? Sample => !HasMeasurement ? null : new SignalSample
     {
         Utc = _utc,
         LevelDb = Value(SignalKey.Level),
@@ -49,12 +51,18 @@ internal struct SignalFields
     internal bool Refused { get; private set; }
 
     /// <summary>Whether something besides the time was given.</summary>
-    internal readonly bool HasMeasurement => (_seen & ~(1 << (int)SignalKey.Time)) != 0;
+    internal readonly bool HasMeasurement => (_seen & ~((1 << (int)SignalKey.Time) | (1 << (int)SignalKey.Press))) != 0;
+
+    /// <summary>When the record was made; null where it does not say.</summary>
+    internal readonly DateTimeOffset? Utc => _utc;
+
+    /// <summary>The operator's key that was pressed; null when none was.</summary>
+    internal readonly string? Pressed => _pressed;
 
     /// <summary>The key with this name; unknown names are unknown keys.</summary>
     internal static SignalKey KeyOf(ReadOnlySpan<byte> name)
     {
-        for (SignalKey key = SignalKey.Time; key <= SignalKey.Clipped; key++)
+        for (SignalKey key = SignalKey.Time; key <= SignalKey.Press; key++)
         {
             if (name.SequenceEqual(Utf8NameOf(key)))
             {
@@ -80,6 +88,7 @@ internal struct SignalFields
         SignalKey.Frames => "frames"u8,
         SignalKey.BitErrors => "ber"u8,
         SignalKey.Clipped => "clip"u8,
+        SignalKey.Press => "key"u8,
         _ => default,
     };
 
@@ -118,6 +127,28 @@ internal struct SignalFields
 
     /// <summary>Whether a number can be the value of a key.</summary>
     internal static bool InRange(SignalKey key, double value) => RangeProblem(key, value) is null;
+
+    /// <summary>Takes an operator's key; null when it is good, else what is wrong.</summary>
+    internal string? SetPressed(ReadOnlySpan<byte> text)
+    {
+        Refused = true;
+        if (Once(SignalKey.Press) is { } twice)
+        {
+            return twice;
+        }
+
+        foreach (string word in SignalLine.Keys)
+        {
+            if (System.Text.Ascii.Equals(text, word))
+            {
+                _pressed = word;
+                Refused = false;
+                return null;
+            }
+        }
+
+        return $"key is {SignalTokens.Quote(text)}; expected {string.Join(", ", SignalLine.Keys)}";
+    }
 
     private readonly double? Value(SignalKey key) => (_seen & (1 << (int)key)) != 0 ? _values[(int)key] : null;
 

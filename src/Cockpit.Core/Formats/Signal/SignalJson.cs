@@ -40,7 +40,7 @@ internal static class SignalJson
 
     private static SignalKey KeyOf(ref Utf8JsonReader json)
     {
-        for (SignalKey key = SignalKey.Time; key <= SignalKey.Clipped; key++)
+        for (SignalKey key = SignalKey.Time; key <= SignalKey.Press; key++)
         {
             if (json.ValueTextEquals(SignalFields.Utf8NameOf(key)))
             {
@@ -58,6 +58,7 @@ internal static class SignalJson
         JsonTokenType.Number when key == SignalKey.Time => fields.SetTime(json.ValueSpan),
         JsonTokenType.Number => fields.Set(key, json.GetDouble()),
         JsonTokenType.String when key == SignalKey.Time => fields.SetTime(json.ValueSpan),
+        JsonTokenType.String when key == SignalKey.Press => fields.SetPressed(json.ValueSpan),
         JsonTokenType.True when key == SignalKey.Lock => fields.Set(key, 1),
         JsonTokenType.False when key == SignalKey.Lock => fields.Set(key, 0),
         _ => $"{SignalFields.NameOf(key)} has a value of the wrong kind, found {SignalTokens.Quote(text[(int)json.TokenStartIndex..])}",

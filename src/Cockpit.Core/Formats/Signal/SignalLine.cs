@@ -1,4 +1,5 @@
 using System.Buffers.Text;
+using System.Collections.Immutable;
 using System.Text;
 using System.Text.Unicode;
 using Cockpit.Core.Signal;
@@ -20,7 +21,7 @@ namespace Cockpit.Core.Formats.Signal;
 /// comment = "#" anything
 /// </code>
 /// Keys: t (ISO 8601, UTC unless it has an offset; or Unix seconds), level, snr (dB), cn0 (dB-Hz), df (Hz), lock (0, 1, true, false),
-/// frames, ber, clip. Unknown keys are ignored, but one known key besides t must be there. Columns count bytes from 1.
+/// frames, ber, clip, and key (peaked, moved, not-moved, search: an operator's key). Unknown keys are ignored, but one known key besides t must be there. Columns count bytes from 1.
 /// A line outside this grammar is read as it is meant for people: the first <c>word [:=] number [unit]</c> of each known word in any case,
 /// words for lock and its contrary, the last name of a path in JSON. What was understood and is wrong stays a mistake.
 /// </remarks>
@@ -32,11 +33,22 @@ public readonly record struct SignalLine
     /// <summary>Byte order mark of UTF-8, which some editors put before the first line.</summary>
     private static ReadOnlySpan<byte> Mark => [0xEF, 0xBB, 0xBF];
 
-    private SignalLine(SignalSample? sample, ParseError? error)
+    private SignalLine(SignalSample? sample, DateTimeOffset? utc, string? pressed, ParseError? error)
     {
         Sample = sample;
+        Utc = utc;
+        Pressed = pressed;
         Error = error;
     }
+
+    /// <summary>The operator's keys that a record may carry, as they are written.</summary>
+    public static ImmutableArray<string> Keys { get; } = ["peaked", "moved", "not-moved", "search"];
+
+    /// <summary>When the record was made, UTC; null where it does not say.</summary>
+    public DateTimeOffset? Utc { get; }
+
+    /// <summary>The operator's key in it, one of <see cref="Keys"/>; null when there is none.</summary>
+    public string? Pressed { get; }
 
     /// <summary>What was measured; null when the line holds nothing or a mistake.</summary>
     public SignalSample? Sample { get; }
@@ -45,7 +57,7 @@ public readonly record struct SignalLine
     public ParseError? Error { get; }
 
     /// <summary>A comment or an empty line.</summary>
-    public bool IsNothing => Sample is null && Error is null;
+    public bool IsNothing => Sample is null && Error is null && Utc is null && Pressed is null;
 
     /// <summary>Reads a line.</summary>
     /// <param name="line">UTF-8 without line end; at most <see cref="LongestLine"/> bytes.</param>
@@ -54,21 +66,13 @@ public readonly record struct SignalLine
     /// <returns>The measurement, nothing, or the first mistake. Never throws.</returns>
     public static SignalLine Read(ReadOnlySpan<byte> line, string source, int number = 1)
     {
-        SignalFields fields = default;
-        (int column, string? problem) = ReadInto(ref fields, line);
-        if (problem is null)
-        {
-            return new(fields.Sample, null);
-        }
-
-        // A value that was understood and is wrong is told; what was not understood may be meant for people.
-        return !fields.Refused && ReadFreely(line) is { } sample ? new(sample, null) : new(null, new ParseError(source, number, column, problem));
+        return ReadFields(line, source, number, timed: false);
     }
 
     /// <summary>A line that is a mistake.</summary>
-    internal static SignalLine Mistake(ParseError error) => new(null, error);
+    internal static SignalLine Mistake(ParseError error) => new(null, null, null, error);
 
-    private static SignalSample? ReadFreely(ReadOnlySpan<byte> line)
+    private static SignalFields? ReadFreely(ReadOnlySpan<byte> line)
     {
         SignalFields fields = default;
         ReadOnlySpan<byte> text = line.Trim(" \t\r"u8);
@@ -88,10 +92,36 @@ public readonly record struct SignalLine
             FreeLine.Read(ref fields, text);
         }
 
-        return fields.HasMeasurement ? fields.Sample : null;
+        return fields.HasMeasurement ? fields : null;
     }
 
-    private static (int Column, string? Problem) ReadInto(ref SignalFields fields, ReadOnlySpan<byte> line)
+    /// <summary>Reads a line of a stream that is its own clock: every record must have a time, and needs nothing else.</summary>
+    /// <inheritdoc cref="Read(ReadOnlySpan{byte}, string, int)"/>
+    public static SignalLine ReadTimed(ReadOnlySpan<byte> line, string source, int number)
+    {
+        SignalLine read = ReadFields(line, source, number, timed: true);
+        return read is { IsNothing: false, Error: null, Utc: null }
+            ? new(null, null, null, new ParseError(source, number, 1, "the record has no time; give t= as UTC like 2026-11-25T10:15:00Z or Unix seconds"))
+            : read;
+    }
+
+    private static SignalLine ReadFields(ReadOnlySpan<byte> line, string source, int number, bool timed)
+    {
+        SignalFields fields = default;
+        (int column, string? problem) = ReadInto(ref fields, line, timed);
+
+        // A value that was understood and is wrong is told; what was not understood may be meant for people.
+        if (problem is not null && !fields.Refused && ReadFreely(line) is { } free)
+        {
+            (fields, problem) = (free, null);
+        }
+
+        return problem is not null
+            ? new(null, null, null, new ParseError(source, number, column, problem))
+            : new(fields.Sample, fields.Utc, fields.Pressed, null);
+    }
+
+    private static (int Column, string? Problem) ReadInto(ref SignalFields fields, ReadOnlySpan<byte> line, bool timed)
     {
         if (line.Length > LongestLine)
         {
@@ -112,7 +142,7 @@ public readonly record struct SignalLine
             (byte)'+' or (byte)'-' or (byte)'.' or (byte)',' or (>= (byte)'0' and <= (byte)'9') => ReadNumber(ref fields, rest),
             _ => ReadPairs(ref fields, rest),
         };
-        if (problem is null && !fields.HasMeasurement)
+        if (problem is null && !fields.HasMeasurement && !timed)
         {
             problem = "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)";
         }
@@ -190,6 +220,11 @@ public readonly record struct SignalLine
         if (key == SignalKey.Time)
         {
             return (0, fields.SetTime(value));
+        }
+
+        if (key == SignalKey.Press)
+        {
+            return (0, fields.SetPressed(value));
         }
 
         if (key == SignalKey.Lock && Utf8Parser.TryParse(value, out bool locked, out int used) && used == value.Length)

@@ -1,8 +1,7 @@
-using Cockpit.Core.Aim;
-using Cockpit.Core.Signal;
-using Cockpit.Core.Units;
+using Cockpit.Core.Estimate;
 using Cockpit.Session.Computers.Link;
 using Cockpit.Session.Computers.Sky;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Computers.Estimate;
@@ -10,33 +9,21 @@ namespace Cockpit.Session.Computers.Estimate;
 /// <summary>What the estimate depends on besides its own past.</summary>
 /// <param name="Scene">The event and its moment.</param>
 /// <param name="Level">The level after the event.</param>
-/// <param name="Asked">The move that the hand had been asked for, or told of, before the event; null when none.</param>
-public sealed record EstimateInput(Scene Scene, LevelNow Level, AskedMove? Asked);
+public sealed record EstimateInput(Scene Scene, LevelNow Level);
 
 /// <summary>What is known at one moment.</summary>
-/// <param name="Dish">Where the dish is believed to be, its spread as of now; null when nothing is known.</param>
-/// <param name="Change">The last change of that direction.</param>
-/// <param name="IsLost">The satellite is out of the beam, so the believed direction is worth nothing.</param>
-/// <param name="IsWide">The direction is known too badly to call moves by it.</param>
-/// <param name="GainDb">Measured level minus C/N0 by the budget for a well-pointed dish, dB; null before the first mark.</param>
-/// <param name="GainQuantity">The quantity that the gain belongs to.</param>
+/// <param name="Dish">The belief; null without a pass.</param>
+/// <param name="Closed">Whether this event closed a block of the level.</param>
+/// <param name="ExpectedDb">What a well-pointed dish should show now, as the receiver reads it; null without pass or level, and below the horizon.</param>
 /// <param name="SinceMark">Real time since the last mark that was believed; null without one.</param>
+/// <param name="Fine">The best level of late and the level now; null without a level.</param>
 /// <param name="Notice">An answer to the operator; null when there is none.</param>
-public sealed record EstimateNow(
-    Pointing? Dish,
-    BeliefChange Change,
-    bool IsLost,
-    bool IsWide,
-    double? GainDb,
-    SteeringQuantity? GainQuantity,
-    TimeSpan? SinceMark,
-    Message? Notice);
+public sealed record EstimateNow(DishEstimate? Dish, bool Closed, double? ExpectedDb, TimeSpan? SinceMark, PeakNote? Fine, Message? Notice);
 
-/// <summary>Where the dish is, without a pointing sensor: dead reckoning between marks, and the scale of its level. Pure; reads no clock.</summary>
+/// <summary>Where the dish is, without a pointing sensor: what the level and the operator's keys say about it. Reads no clock.</summary>
 /// <remarks>
-/// "Peaked" ties the belief to the satellite; moves that were asked for move it, confirmed by key or taken as done after a
-/// moment; its spread grows with each. A level at the floor says that the satellite is lost, one that the belief does not
-/// explain that it is wrong. What the hand is to do next is not decided here.
+/// The belief of <see cref="DishEstimate"/> takes the level in blocks of half a second of session time; moves that are called are
+/// told to it by the guidance. What the hand is to do next is not decided here.
 /// </remarks>
 public static class EstimateComputer
 {
@@ -47,31 +34,47 @@ public static class EstimateComputer
     {
         ArgumentNullException.ThrowIfNull(memory);
         ArgumentNullException.ThrowIfNull(input);
-        EstimateDraft draft = new(input.Scene.Opens ? EstimateMemory.Empty : memory, input);
-        new EstimateWatch(draft, input).Run();
-        new EstimateKeys(draft, input).Run();
-        return draft.Memory;
+        Scene scene = input.Scene;
+        memory = scene.Opens ? Opened(scene) : memory;
+        if (memory.Dish is not { } dish || scene.Plan is not { } plan)
+        {
+            return memory;
+        }
+
+        if (scene.Envelope.Event is ClockCorrected)
+        {
+            memory = memory with { Zero = scene.Utc - scene.Elapsed };
+            dish.Follow(DishModel.TableOf(scene.Settings, plan, memory.Zero));
+        }
+
+        memory = memory with { Closed = dish.Advance(scene.Elapsed.TotalSeconds) };
+        if (scene.Envelope.Event is SignalMeasured { Sample: var sample })
+        {
+            memory = DishModel.Hear(memory, dish, sample);
+        }
+
+        memory = EstimateMarks.Remember(memory, input);
+        return scene.Age(memory.NoticeAt) > EstimateLimits.NoticeFor ? memory with { Notice = null } : memory;
     }
 
     /// <summary>What the later steps see.</summary>
     /// <param name="memory">The memory after the event.</param>
-    /// <param name="scene">The event and its moment.</param>
-    public static EstimateNow Derive(EstimateMemory memory, Scene scene)
+    /// <param name="input">The event and what is known after it.</param>
+    public static EstimateNow Derive(EstimateMemory memory, EstimateInput input)
     {
         ArgumentNullException.ThrowIfNull(memory);
-        ArgumentNullException.ThrowIfNull(scene);
-        Angle? spread = memory.Dish is { } known ? EstimateDraft.SpreadAt(known, scene) : null;
-        Pointing? dish = memory.Dish is { } belief && spread is { } wide
-            ? new Pointing(belief.Azimuth, belief.Elevation, wide.Degrees > 90.0 ? Angle.FromDegrees(90) : wide, belief.Origin)
-            : null;
-        return new EstimateNow(
-            dish,
-            memory.Change,
-            memory.LostSince is not null,
-            spread > scene.Beam.HalfPowerWidth * EstimateLimits.WideSpread,
-            memory.GainDb,
-            memory.GainQuantity,
-            scene.Age(memory.MarkedAt),
-            memory.Notice);
+        ArgumentNullException.ThrowIfNull(input);
+        bool up = input.Level.ShapeDb is not null;
+        double? expected = memory.Dish is { HasHeard: true } dish && up ? dish.Reading(dish.Belief.ExpectedDb) : null;
+        PeakNote? fine = memory.BestDb is { } best && input.Level is { IsFresh: true, MeasuredDb: { } now } ? new PeakNote(Math.Max(best, now), now) : null;
+        return new EstimateNow(memory.Dish, memory.Closed, expected, input.Scene.Age(memory.MarkedAt), fine, memory.Notice);
+    }
+
+    private static EstimateMemory Opened(Scene scene)
+    {
+        DateTimeOffset zero = scene.Utc - scene.Elapsed;
+        return scene.Plan is { } plan
+            ? EstimateMemory.Empty with { Dish = DishModel.Of(scene.Settings, DishModel.TableOf(scene.Settings, plan, zero), scene.Beam), Zero = zero }
+            : EstimateMemory.Empty;
     }
 }

@@ -1,6 +1,7 @@
-using Cockpit.Core.Aim;
+using Cockpit.Core.Steering;
 using Cockpit.Session.Computers.Estimate;
 using Cockpit.Session.Computers.Sky;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Computers.Guidance;
@@ -8,13 +9,11 @@ namespace Cockpit.Session.Computers.Guidance;
 /// <summary>What the guidance depends on besides its own past.</summary>
 /// <param name="Scene">The event and its moment.</param>
 /// <param name="Estimate">What is known about the dish after the event.</param>
-public sealed record GuidanceInput(Scene Scene, EstimateNow Estimate);
+/// <param name="MeasuredDb">The level, smoothed; null when it is absent.</param>
+public sealed record GuidanceInput(Scene Scene, EstimateNow Estimate, double? MeasuredDb);
 
-/// <summary>What the hand is asked for: hold, nudge, search, peak. Pure; reads no clock.</summary>
-/// <remarks>
-/// A hold plan says when to nudge and where to. A belief too wide asks for peaking, a lost satellite for a search. Where the
-/// dish is, is not decided here.
-/// </remarks>
+/// <summary>What the hand is asked for: which way, how far, when. Reads no clock.</summary>
+/// <remarks>The decision is <see cref="Steersman"/>'s; here it meets keys, words and UTC. Where the dish is, is not decided here.</remarks>
 public static class GuidanceComputer
 {
     /// <summary>Folds one event.</summary>
@@ -24,17 +23,26 @@ public static class GuidanceComputer
     {
         ArgumentNullException.ThrowIfNull(memory);
         ArgumentNullException.ThrowIfNull(input);
-        GuidanceDraft draft = new(input.Scene.Opens ? GuidanceMemory.Empty : memory, input);
-        new GuidanceStep(draft, input).Run();
-        return draft.Memory;
-    }
+        Scene scene = input.Scene;
+        memory = scene.Opens ? Opened(input) : memory;
+        if (scene.Age(memory.PeakAskedAt) > GuidanceLimits.PeakAskedFor)
+        {
+            memory = memory with { PeakAskedAt = null };
+        }
 
-    /// <summary>The move that the hand is asked for, or told of; null when none is planned.</summary>
-    /// <param name="memory">The memory after an event.</param>
-    public static AskedMove? Asked(GuidanceMemory memory)
-    {
-        ArgumentNullException.ThrowIfNull(memory);
-        return memory is { Target: { } target, NudgeAt: { } due } ? new AskedMove(target, due, memory.CalledAt) : null;
+        if (scene.Age(memory.NoticeAt) > GuidanceLimits.NoticeFor)
+        {
+            memory = memory with { Notice = null };
+        }
+
+        if (memory.Steersman is { } steersman && input.Estimate.Closed)
+        {
+            Call? before = steersman.Open;
+            steersman.Advance();
+            memory = steersman.Open is { } call && call.At != before?.At ? memory with { AskedAt = scene.Elapsed } : memory;
+        }
+
+        return Press(memory, scene);
     }
 
     /// <summary>What screen and cues see.</summary>
@@ -44,51 +52,57 @@ public static class GuidanceComputer
     {
         ArgumentNullException.ThrowIfNull(memory);
         ArgumentNullException.ThrowIfNull(input);
-        Scene scene = input.Scene;
-        AimWord word = WordOf(memory, input);
-        bool follows = word is not (AimWord.Point or AimWord.Search or AimWord.Done);
-        Pointing? dish = word is AimWord.Search or AimWord.Done ? null : input.Estimate.Dish;
-        Hold? target = TargetOf(memory, scene, word);
-        AimError? error = dish is not null && scene is { InPass: true, Sky.Now: { } look } ? AimErrors.Between(dish, look) : null;
-        AimError? nudge = dish is not null && target is not null && scene.InPass
-            ? AimErrors.Between(dish.Azimuth, dish.Elevation, target.Azimuth, target.Elevation)
-            : null;
-        return new AimNow(
-            word,
-            dish,
-            error,
-            nudge,
-            target,
-            follows ? memory.Current : null,
-            follows ? memory.NudgeAt : null,
-            input.Estimate.SinceMark,
-            scene.Beam.HalfPowerWidth,
-            error is { } off ? scene.Beam.LossAt(off.Total) : null,
-            memory.PeakAskedAt is not null);
+        return new AimView(memory, input).Now();
     }
 
-    private static AimWord WordOf(GuidanceMemory memory, GuidanceInput input)
+    private static GuidanceMemory Opened(GuidanceInput input) => input.Estimate.Dish is { } dish
+        ? GuidanceMemory.Empty with { Steersman = new Steersman(dish, new SteeringCost()), Overhead = OverheadTurn.Of(input.Scene) }
+        : GuidanceMemory.Empty;
+
+    private static GuidanceMemory Press(GuidanceMemory memory, Scene scene) => scene.Key switch
     {
-        if (!input.Scene.InPass)
+        OperatorKey.Search => memory with { PeakAskedAt = memory.PeakAskedAt is null ? scene.Elapsed : null },
+        OperatorKey.Peaked => Peaked(memory),
+        OperatorKey.Moved => Moved(memory, scene),
+        OperatorKey.NotMoved => NotMoved(memory, scene),
+        _ => memory,
+    };
+
+    private static GuidanceMemory Peaked(GuidanceMemory memory)
+    {
+        memory.Steersman?.SetUp();
+        return memory with { PeakAskedAt = null };
+    }
+
+    private static GuidanceMemory Moved(GuidanceMemory memory, Scene scene)
+    {
+        if (memory.Steersman is { } steersman && steersman.Done())
         {
-            return input.Scene.Sky?.Phase is PassPhase.Over ? AimWord.Done : AimWord.Point;
+            return memory with { AskedAt = scene.Elapsed, Notice = null };
         }
 
-        return memory switch
+        if (scene.Sky?.Phase is PassPhase.Waiting or PassPhase.Ready || memory.Steersman is { SettingUp: true })
         {
-            _ when input.Estimate.IsLost => AimWord.Search,
-            { CalledAt: not null } => AimWord.Move,
-            _ when memory.PeakAskedAt is not null || input.Estimate.IsWide => AimWord.Peak,
-            _ when memory.NudgeAt - input.Scene.Utc <= input.Scene.Session(GuidanceLimits.NoticeBefore) => AimWord.Next,
-            _ => AimWord.Hold,
-        };
+            memory.Steersman?.SetUp();
+            return Say(memory, scene, "Set up at the first hold.");
+        }
+
+        return scene.Age(memory.AskedAt) <= GuidanceLimits.ConfirmWithin
+            ? memory
+            : Say(memory, scene, "Nothing was called: press \"peaked\" when the signal is at its best.");
     }
 
-    private static Hold? TargetOf(GuidanceMemory memory, Scene scene, AimWord word) => word switch
+    private static GuidanceMemory NotMoved(GuidanceMemory memory, Scene scene)
     {
-        AimWord.Done => null,
-        AimWord.Point => scene.HoldAt(scene.Utc),
-        AimWord.Search => scene.HoldAt(scene.Utc + scene.Session(GuidanceLimits.HandTime)),
-        _ => memory.Target,
-    };
+        if (memory is not { Steersman: { } steersman, AskedAt: not null })
+        {
+            return Say(memory, scene, "There is no nudge to take back.");
+        }
+
+        steersman.TakenBack();
+        return memory with { AskedAt = null, Notice = null };
+    }
+
+    private static GuidanceMemory Say(GuidanceMemory memory, Scene scene, string text) =>
+        memory with { Notice = new Message(text, MessageWeight.Advisory, scene.Utc), NoticeAt = scene.Elapsed };
 }

@@ -1,20 +1,23 @@
 namespace Cockpit.Session.Computers.Guidance;
 
-/// <summary>Numbers of the guidance; design values, tried on a simulated hand. Spans are real time.</summary>
+/// <summary>Numbers of the guidance; design values. Spans are real time.</summary>
 internal static class GuidanceLimits
 {
-    /// <summary>The hold that a nudge leads to begins this long after the call: reaction and hand.</summary>
-    public static readonly TimeSpan HandTime = TimeSpan.FromSeconds(1.5);
-
-    /// <summary>The next nudge is announced this long before its call.</summary>
+    /// <summary>The next move is announced this long before its call.</summary>
     public static readonly TimeSpan NoticeBefore = TimeSpan.FromSeconds(6);
 
-    /// <summary>A nudge that is called later than this is planned again from now.</summary>
-    public static readonly TimeSpan PlanHolds = TimeSpan.FromSeconds(0.5);
+    /// <summary>"Moved" within this time of a call is no second move.</summary>
+    public static readonly TimeSpan ConfirmWithin = TimeSpan.FromSeconds(6);
 
-    /// <summary>Peaking asked for by key ends after this.</summary>
+    /// <summary>A search for the peak that was asked for by key ends after this.</summary>
     public static readonly TimeSpan PeakAskedFor = TimeSpan.FromSeconds(30);
 
-    /// <summary>While peaking is asked for, nudges are not called for this long: two commands at once are none.</summary>
-    public static readonly TimeSpan PeakAlone = TimeSpan.FromSeconds(8);
+    /// <summary>How long a notice stays.</summary>
+    public static readonly TimeSpan NoticeFor = TimeSpan.FromSeconds(8);
+
+    /// <summary>A turn of the pan is big from here on, degrees.</summary>
+    public const double BigTurnDegrees = 60.0;
+
+    /// <summary>Elevation from which a turn of the pan may become big, degrees.</summary>
+    public const double OverheadDegrees = 70.0;
 }

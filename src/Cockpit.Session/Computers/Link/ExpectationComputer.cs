@@ -17,8 +17,8 @@ public sealed record ExpectationMemory(ImmutableArray<LevelPoint> History)
 /// <summary>What the expectation depends on besides its own past.</summary>
 /// <param name="Scene">The event and its moment.</param>
 /// <param name="Level">The level after the event.</param>
-/// <param name="GainDb">Measured level minus <see cref="ExpectedLevel.ShapeDb"/> by the marks, this event's mark included; null before the first.</param>
-public sealed record ExpectationInput(Scene Scene, LevelNow Level, double? GainDb);
+/// <param name="ExpectedDb">What a well-pointed dish should show now by the belief, dB of the measured quantity; null when unknown.</param>
+public sealed record ExpectationInput(Scene Scene, LevelNow Level, double? ExpectedDb);
 
 /// <summary>What a well-pointed dish should show, the strip of both, and the Doppler shift. Pure.</summary>
 public static class ExpectationComputer
@@ -35,7 +35,7 @@ public static class ExpectationComputer
         ImmutableArray<LevelPoint> history = input.Scene.Opens ? [] : memory.History;
         foreach (LevelBin bin in input.Level.Closed)
         {
-            LevelPoint point = new(bin.Utc, bin.MeanDb, ExpectedLevel.Db(input.Level.ShapeDb, bin.Quantity, input.GainDb));
+            LevelPoint point = new(bin.Utc, bin.MeanDb, input.ExpectedDb);
             history = (history.Length < HistoryPoints ? history : history.RemoveAt(0)).Add(point);
         }
 
@@ -56,7 +56,7 @@ public static class ExpectationComputer
             level.Last,
             level.Quantity,
             level.MeasuredDb,
-            ExpectedLevel.Db(level.ShapeDb, level.Quantity, input.GainDb),
+            input.ExpectedDb,
             level.TrendDbPerSec,
             memory.History,
             level.LockLostFor,

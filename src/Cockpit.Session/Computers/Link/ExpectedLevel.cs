@@ -1,5 +1,4 @@
 using Cockpit.Core.Link;
-using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
@@ -29,15 +28,7 @@ public sealed class ExpectedLevel
     /// <param name="look">Where the satellite is.</param>
     /// <returns>
     /// dB-Hz, uncertain by about 3 dB as a whole and by about 1 dB in its course along a pass. A level or an SNR goes the same
-    /// way up to a constant, which a mark gives.
+    /// way up to a constant.
     /// </returns>
     public double ShapeDb(LookAngles look) => _model.ExpectedCarrierToNoiseDensity(look.Elevation, look.RangeKm).Value;
-
-    /// <summary>What a well-pointed dish should show.</summary>
-    /// <param name="shapeDb">C/N0 by the budget, dB-Hz; null below the horizon.</param>
-    /// <param name="quantity">The quantity that is measured; null before the first.</param>
-    /// <param name="gainDb">Measured minus C/N0 by the marks; null before the first mark.</param>
-    /// <returns>dB of that quantity; null below the horizon, and for all but C/N0 until a mark has tied the scale.</returns>
-    public static double? Db(double? shapeDb, SteeringQuantity? quantity, double? gainDb) =>
-        shapeDb + (gainDb ?? (quantity == SteeringQuantity.CarrierToNoiseDensity ? 0.0 : null));
 }

@@ -23,7 +23,7 @@ public sealed record PursuitMemory(LevelMemory Level, EstimateMemory Estimate, E
 /// <param name="Notice">An answer to the operator; null when there is none.</param>
 public sealed record PursuitNow(LinkNow Link, AimNow Aim, Message? Notice);
 
-/// <summary>Level, estimate, expectation and guidance in their one order: each knows those before it, and the estimate what the hand was asked for before. Pure.</summary>
+/// <summary>Level, estimate, expectation and guidance in their one order: each knows those before it. Reads no clock; belief and steersman change in place.</summary>
 public static class PursuitComputer
 {
     /// <summary>Folds one event.</summary>
@@ -36,10 +36,11 @@ public static class PursuitComputer
         memory = scene.Opens ? PursuitMemory.Empty : memory;
         LevelMemory level = LevelComputer.Next(memory.Level, scene);
         LevelNow levelNow = LevelComputer.Derive(level, scene);
-        EstimateMemory estimate = EstimateComputer.Next(memory.Estimate, new EstimateInput(scene, levelNow, GuidanceComputer.Asked(memory.Guidance)));
-        EstimateNow estimateNow = EstimateComputer.Derive(estimate, scene);
-        ExpectationMemory expectation = ExpectationComputer.Next(memory.Expectation, new ExpectationInput(scene, levelNow, estimateNow.GainDb));
-        GuidanceMemory guidance = GuidanceComputer.Next(memory.Guidance, new GuidanceInput(scene, estimateNow));
+        EstimateInput estimateInput = new(scene, levelNow);
+        EstimateMemory estimate = EstimateComputer.Next(memory.Estimate, estimateInput);
+        EstimateNow estimateNow = EstimateComputer.Derive(estimate, estimateInput);
+        ExpectationMemory expectation = ExpectationComputer.Next(memory.Expectation, new ExpectationInput(scene, levelNow, estimateNow.ExpectedDb));
+        GuidanceMemory guidance = GuidanceComputer.Next(memory.Guidance, new GuidanceInput(scene, estimateNow, levelNow.MeasuredDb));
         return new PursuitMemory(level, estimate, expectation, guidance);
     }
 
@@ -50,10 +51,10 @@ public static class PursuitComputer
     {
         ArgumentNullException.ThrowIfNull(memory);
         LevelNow level = LevelComputer.Derive(memory.Level, scene);
-        EstimateNow estimate = EstimateComputer.Derive(memory.Estimate, scene);
+        EstimateNow estimate = EstimateComputer.Derive(memory.Estimate, new EstimateInput(scene, level));
         return new PursuitNow(
-            ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.GainDb)),
-            GuidanceComputer.Derive(memory.Guidance, new GuidanceInput(scene, estimate)),
-            estimate.Notice);
+            ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.ExpectedDb)),
+            GuidanceComputer.Derive(memory.Guidance, new GuidanceInput(scene, estimate, level.MeasuredDb)),
+            memory.Guidance.Notice ?? estimate.Notice);
     }
 }

@@ -1,0 +1,145 @@
+namespace Cockpit.Core.Estimate;
+
+/// <summary>What the hand does to the hypotheses: calls, keys, marks.</summary>
+internal sealed partial class ParticleCloud
+{
+    private const double DoneLapsed = 0.02;
+    private const double LaterSpread = 0.3;
+
+    /// <summary>What is known of the instruments' errors has gone through few hypotheses: it is worth less than it seems.</summary>
+    private const double StaleErrors = 2.0;
+
+    /// <summary>A move was called; each hypothesis draws what the hand makes of it, and when.</summary>
+    public void Call(double now, double first, double second, double? toAzimuth, double toElevation)
+    {
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            p.Moved = false;
+            p.Lapsed = _chance.NextUnit() < _hand.Lapse;
+            p.BeforeAzimuth = p.Azimuth;
+            p.BeforeElevation = p.Elevation;
+            if (p.Lapsed)
+            {
+                p.Pending = Pending.None;
+                continue;
+            }
+
+            p.ReadsCompass = _chance.NextUnit() < _readers;
+            bool reads = toAzimuth is not null && p.ReadsCompass;
+            p.Pending = reads ? Pending.Compass : Pending.Nudge;
+            (p.PendingPan, p.PendingTilt) = reads && toAzimuth is { } azimuth ? ByCompass(ref p, azimuth, toElevation) : (first, second);
+            double size = Math.Sqrt((p.PendingPan * p.PendingPan) + (p.PendingTilt * p.PendingTilt));
+            double seconds = _hand.SecondsOf(p.PendingPan, p.PendingTilt, Math.Min(size, 40.0));
+            double reading = !reads ? 0.0 : _hand.ReadingSeconds * (1.2 * _chance.NextUnit());
+            p.PendingAt = now + (_hand.ReactionSeconds * Math.Exp(_hand.ReactionSpread * _chance.NextNormal())) + reading + (0.5 * seconds);
+            p.MovingUntil = p.PendingAt + (0.5 * seconds);
+        }
+    }
+
+    /// <summary>The hand says that the move is done.</summary>
+    public void Confirm(double now)
+    {
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            if (p.Pending != Pending.None)
+            {
+                Make(ref p, now);
+                p.Point();
+            }
+
+            p.MovingUntil = Math.Min(p.MovingUntil, now);
+            p.Weight *= p.Lapsed ? DoneLapsed : 1.0;
+        }
+
+        Settle();
+    }
+
+    /// <summary>No key came after a call: so much less likely is it that the move was made.</summary>
+    public void Unconfirmed(double factor)
+    {
+        for (int i = 0; i < _now.Length; i++)
+        {
+            _now[i].Weight *= _now[i].Lapsed ? 1.0 : factor;
+        }
+
+        Settle();
+    }
+
+    /// <summary>The hand says that the last move was not made.</summary>
+    public void TakeBack()
+    {
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            p.Pending = Pending.None;
+            p.Azimuth = p.Moved ? p.BeforeAzimuth : p.Azimuth;
+            p.Elevation = p.Moved ? p.BeforeElevation : p.Elevation;
+            p.Moved = false;
+            p.Point();
+        }
+    }
+
+    /// <summary>What the level after a reading of the compass says about the hand: does it read it at all?</summary>
+    public void LearnReaders() => _readers = Math.Clamp(ReaderShare(), 0.1, 0.95);
+
+    /// <summary>The hand says that the signal is at its best.</summary>
+    /// <param name="sky">The satellite now.</param>
+    public void Mark(in SkyPoint sky)
+    {
+        double wide = 0.25 * _beamWidth;
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            double z2 = p.Direction.SquareTo(sky.Direction) / (wide * wide);
+            p.Weight *= 0.1 + (0.9 * Math.Exp(-0.5 * z2));
+        }
+
+        Settle();
+    }
+
+    /// <summary>Every hypothesis points there.</summary>
+    public void Known(double azimuth, double elevation)
+    {
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            p.Azimuth = azimuth;
+            p.Elevation = elevation;
+            p.Point();
+        }
+    }
+
+    private (double First, double Second) ByCompass(ref Particle p, double azimuth, double elevation)
+    {
+        p.CompassError += StaleErrors * _chance.NextNormal();
+        p.TiltError += StaleErrors * _chance.NextNormal();
+        double turn = azimuth + p.CompassError + (_hand.ReadingDegrees * _chance.NextNormal()) - p.Azimuth;
+        turn -= 360.0 * Math.Round(turn / 360.0);
+        return (turn, elevation + p.TiltError + (_hand.ReadingDegrees * _chance.NextNormal()) - p.Elevation);
+    }
+
+    private void Make(ref Particle p, double now)
+    {
+        bool compass = p.Pending == Pending.Compass;
+        MoveError error = Drawn(_hand, _chance, compass);
+
+        // Read off a scale, a direction is made in the axes of the scales whatever the mount.
+        HeadMotion.Move(compass ? Aim.Mount.PanTilt : _mount, ref p.Azimuth, ref p.Elevation, p.PendingPan, p.PendingTilt, error);
+        p.Pending = Pending.None;
+        p.Moved = true;
+        p.MovingUntil = Math.Max(p.MovingUntil, now + LaterSpread);
+    }
+
+    /// <summary>Draws the errors of one move.</summary>
+    internal static MoveError Drawn(HandModel hand, Chance.Xoshiro256 chance, bool compass)
+    {
+        double size = compass ? hand.ReadingSizeError : hand.SizeError;
+        bool wrong = chance.NextUnit() < hand.WrongWay;
+        double scale = 1.0 + (size * chance.NextNormal());
+        double other = 1.0 + (size * chance.NextNormal());
+        (double sin, double cos) = Math.SinCos(hand.DirectionErrorDegrees * (Math.PI / 180.0) * chance.NextNormal());
+        return new MoveError(scale, other, sin, cos, hand.FloorErrorDegrees * chance.NextNormal(), hand.FloorErrorDegrees * chance.NextNormal(), wrong);
+    }
+}

@@ -1,0 +1,74 @@
+namespace Cockpit.Core.Estimate;
+
+/// <summary>Turns readings of any quantity into dB over the nominal threshold, and knows the receiver's floor.</summary>
+/// <remarks>
+/// The floor is what is read while the satellite is below the horizon; where that was never heard, the lowest level so far. Power
+/// contains the noise: what the signal adds to the floor is taken for the signal.
+/// </remarks>
+internal sealed class LevelScale
+{
+    private const double UsualFloorDb = -8.0;
+    private const double LeastRatio = 0.2;
+    private const double ForgetBlocks = 60.0;
+
+    private readonly double _snrAtThreshold;
+    private readonly double _cn0AtThreshold;
+    private LevelKind _kind;
+    private double _floor;
+    private double _weight;
+    private bool _heard;
+
+    public LevelScale(EstimateSetup setup)
+    {
+        _snrAtThreshold = setup.SnrAtThreshold;
+        _cn0AtThreshold = setup.Cn0AtThreshold;
+    }
+
+    /// <summary>The floor, dB over the nominal threshold.</summary>
+    public double FloorDb => _kind == LevelKind.Power
+        ? (10.0 * Math.Log10(LeastRatio)) - _snrAtThreshold
+        : _heard || _weight > 0.0 ? _floor - Nominal : UsualFloorDb;
+
+    private double Nominal => _kind == LevelKind.CarrierToNoiseDensity ? _cn0AtThreshold : _snrAtThreshold;
+
+    /// <summary>Another quantity is a scale of its own.</summary>
+    /// <returns>Whether it is another than before.</returns>
+    public bool Change(LevelKind kind)
+    {
+        if (kind == _kind)
+        {
+            return false;
+        }
+
+        (_kind, _floor, _weight, _heard) = (kind, 0.0, 0.0, false);
+        return true;
+    }
+
+    /// <summary>A block without any signal.</summary>
+    public void Silence(double reading)
+    {
+        _weight = Math.Min(_weight + 1.0, ForgetBlocks);
+        _floor += (reading - _floor) / _weight;
+        _heard = true;
+    }
+
+    /// <summary>A block in the pass.</summary>
+    /// <returns>dB over the nominal threshold.</returns>
+    public double Of(double reading)
+    {
+        if (!_heard && (_weight == 0.0 || reading < _floor))
+        {
+            bool lower = _kind == LevelKind.Power || reading < Nominal + UsualFloorDb;
+            (_floor, _weight) = lower ? (reading, 1.0) : (Nominal + UsualFloorDb, 1.0);
+        }
+
+        return _kind == LevelKind.Power
+            ? (10.0 * Math.Log10(Math.Max(Math.Pow(10.0, (reading - _floor) / 10.0) - 1.0, LeastRatio))) - _snrAtThreshold
+            : reading - Nominal;
+    }
+
+    /// <summary>dB over the nominal threshold back to readings.</summary>
+    public double Reading(double db) => _kind == LevelKind.Power
+        ? _floor + (10.0 * Math.Log10(1.0 + Math.Pow(10.0, (db + _snrAtThreshold) / 10.0)))
+        : db + Nominal;
+}

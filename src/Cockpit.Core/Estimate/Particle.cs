@@ -1,0 +1,46 @@
+namespace Cockpit.Core.Estimate;
+
+/// <summary>How a pending move was called.</summary>
+internal enum Pending
+{
+    None = 0,
+    Nudge = 1,
+    Compass = 2,
+}
+
+/// <summary>One hypothesis: where the head points, what the instruments err, how the level is scaled. Degrees, dB, seconds.</summary>
+/// <remarks>Gain G, steepness S and fading f are not sampled but carried as a Gaussian of their own (Rao-Blackwell).</remarks>
+internal struct Particle
+{
+    public double Azimuth;
+    public double Elevation;
+    public Vector Direction;
+    public double BeamSquare;      // 12 / width^2, dB per square degree
+    public double CompassError;
+    public double TiltError;
+    public double Blocked;         // dB that something in the way takes
+    public bool Lapsed;            // did not follow the last call
+    public bool ReadsCompass;      // sets the dish by compass when that is asked for; else only follows the arrows
+    public bool Moved;             // followed it already
+
+    public Pending Pending;
+    public double PendingPan;
+    public double PendingTilt;
+    public double PendingAt;
+    public double MovingUntil;
+    public double BeforeAzimuth;
+    public double BeforeElevation;
+
+    public double G;
+    public double S;
+    public double F;
+    public double GG;
+    public double GS;
+    public double GF;
+    public double SS;
+    public double SF;
+    public double FF;
+    public double Weight;
+
+    public void Point() => Direction = Vector.Of(Azimuth, Elevation);
+}

@@ -1,0 +1,122 @@
+using Cockpit.Core.Estimate;
+
+namespace Cockpit.Core.Steering;
+
+/// <summary>Looks ahead for the moment at which staying will lose more than a move costs. Seconds, degrees.</summary>
+/// <remarks>Allocates only when made.</remarks>
+internal sealed class Outlook
+{
+    private const int Some = 24;
+    private const int Farthest = 150;
+
+    private readonly DishEstimate _estimate;
+    private readonly SteeringCost _cost;
+    private readonly Particle[] _some = new Particle[Some];
+    private readonly double[] _lost = new double[Farthest + 1];
+
+    public Outlook(DishEstimate estimate, SteeringCost cost)
+    {
+        _estimate = estimate;
+        _cost = cost;
+    }
+
+    /// <summary>The next move; null when none is needed before the end of the pass.</summary>
+    /// <param name="now">Seconds.</param>
+    /// <param name="lead">From a call to the middle of its move, s.</param>
+    public double? NextAt(double now, double lead)
+    {
+        _estimate.Cloud.Pick(_some);
+        for (int j = 0; j <= Farthest; j++)
+        {
+            _lost[j] = LostAt(now + lead + j);
+        }
+
+        double window = 0.0;
+        int span = (int)_cost.StayAhead;
+        for (int j = 0; j < span; j++)
+        {
+            window += _lost[j];
+        }
+
+        double end = _estimate.Sky.Los;
+        for (int j = 0; j + span <= Farthest; j++)
+        {
+            if (now + j >= end)
+            {
+                return null;
+            }
+
+            if (window > _cost.Move)
+            {
+                return now + j;
+            }
+
+            window += _lost[j + span] - _lost[j];
+        }
+
+        return null;
+    }
+
+    /// <summary>The point of the track that a move at a time leads to: the one that keeps the satellite longest.</summary>
+    public SkyPoint TargetAt(double at, double lead)
+    {
+        SkyPoint best = _estimate.Sky.At(at + lead);
+        double least = double.PositiveInfinity;
+        (double azimuth, double elevation) = _estimate.Cloud.Mean();
+        Vector mean = Vector.Of(azimuth, elevation);
+        foreach (double ahead in _cost.TrackPoints)
+        {
+            SkyPoint point = _estimate.Sky.At(at + lead + ahead);
+            double lost = LostAround(point, mean, at + lead);
+            if (lost < least)
+            {
+                (least, best) = (lost, point);
+            }
+        }
+
+        return best;
+    }
+
+    private double LostAt(double seconds)
+    {
+        if (seconds < _estimate.Sky.Aos || seconds > _estimate.Sky.Los)
+        {
+            return 0.0;
+        }
+
+        SkyPoint sky = _estimate.Sky.At(seconds);
+        double sd = Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25);
+        double sum = 0.0;
+        for (int i = 0; i < Some; i++)
+        {
+            sum += LostBy(_some[i], sky, _some[i].Direction.SquareTo(sky.Direction), sd);
+        }
+
+        return sum * (MoveChooser.LinesPerSecond / Some);
+    }
+
+    /// <summary>Lines lost in twenty seconds and more by a cloud that is as wide as now about a point.</summary>
+    private double LostAround(in SkyPoint point, in Vector mean, double from)
+    {
+        double sum = 0.0;
+        for (int j = 0; j < 22; j += 2)
+        {
+            SkyPoint sky = _estimate.Sky.At(from + j);
+            double sd = Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25);
+            double apart = point.Direction.SquareTo(sky.Direction);
+            for (int i = 0; i < Some; i += 3)
+            {
+                sum += LostBy(_some[i], sky, apart + _some[i].Direction.SquareTo(mean), sd);
+            }
+        }
+
+        return sum;
+    }
+
+    private double LostBy(in Particle p, in SkyPoint sky, double squareOff, double sd)
+    {
+        double margin = sky.MarginDb + p.G + (sky.Steepness * p.S) - _estimate.ThresholdDb
+            - Math.Min(p.BeamSquare * squareOff, LevelModel.SideLobesDb);
+        return Normal.Below(-margin / sd);
+    }
+}

@@ -1,0 +1,102 @@
+using Cockpit.Core.Aim;
+using Cockpit.Core.Estimate;
+using Cockpit.Core.Link;
+using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
+using Cockpit.Session.Computers.Sky;
+using Cockpit.Session.Events;
+
+namespace Cockpit.Session.Computers.Estimate;
+
+/// <summary>The belief of a session: its hand, its pass, its level.</summary>
+internal static class DishModel
+{
+    private const double UsualSnrAtThresholdDb = 5.0;
+
+    /// <summary>The belief before anything was heard.</summary>
+    public static DishEstimate Of(SessionSettings settings, SkyTable sky, Beam beam)
+    {
+        LinkModel link = LinkOf(settings);
+        return new DishEstimate(
+            new EstimateSetup
+            {
+                Hand = HandOf(settings),
+                Mount = settings.Mount,
+                BeamWidth = beam.HalfPowerWidth.Degrees,
+                SnrAtThreshold = UsualSnrAtThresholdDb,
+                Cn0AtThreshold = link.Service.RequiredCarrierToNoiseDensity.Value,
+            },
+            sky);
+    }
+
+    /// <summary>The pass on the session's own clock.</summary>
+    /// <param name="settings">What the session is about.</param>
+    /// <param name="plan">The pass.</param>
+    /// <param name="zero">UTC at session time zero.</param>
+    public static SkyTable TableOf(SessionSettings settings, SkyPlan plan, DateTimeOffset zero)
+    {
+        LinkModel link = LinkOf(settings);
+        return SkyTable.Of(
+            plan.Track,
+            zero,
+            (plan.Pass.Aos.Utc - zero).TotalSeconds,
+            (plan.Pass.Los.Utc - zero).TotalSeconds,
+            look => link.ExpectedMargin(look.Elevation, look.RangeKm).Value);
+    }
+
+    /// <summary>Tells the belief of a measurement.</summary>
+    public static EstimateMemory Hear(EstimateMemory memory, DishEstimate dish, SignalSample sample)
+    {
+        if (sample is { SteeringDb: { } db, Steers: { } quantity })
+        {
+            dish.Level(KindOf(quantity), db);
+        }
+
+        if (sample.Frames is { } frames && memory.Frames is { } before && frames >= before)
+        {
+            long came = frames - before;
+            long most = Math.Max(memory.MostFrames, came);
+            if (most > 0)
+            {
+                dish.Lines((double)came / most);
+            }
+
+            return memory with { Frames = frames, MostFrames = most };
+        }
+
+        if (sample is { Frames: null, Locked: { } locked })
+        {
+            dish.Lines(locked ? 1.0 : 0.0);
+        }
+
+        return sample.Frames is { } first ? memory with { Frames = first } : memory;
+    }
+
+    private static LevelKind KindOf(SteeringQuantity quantity) => quantity switch
+    {
+        SteeringQuantity.SignalToNoise => LevelKind.SignalToNoise,
+        SteeringQuantity.CarrierToNoiseDensity => LevelKind.CarrierToNoiseDensity,
+        _ => LevelKind.Power,
+    };
+
+    private static LinkModel LinkOf(SessionSettings settings) => new()
+    {
+        Carrier = settings.Downlink,
+        Dish = new ReceivingDish { DiameterMetres = settings.DishDiameterMetres, PointingError = Angle.Zero },
+    };
+
+    /// <summary>A hand lives in real time, the belief in the session's.</summary>
+    private static HandModel HandOf(SessionSettings settings)
+    {
+        HandModel hand = settings.CueLead > EstimateLimits.NoviceLead ? HandModel.Novice : HandModel.Practised;
+        double speed = settings.Speed;
+        return speed == 1.0 ? hand : hand with
+        {
+            ReactionSeconds = hand.ReactionSeconds * speed,
+            MoveSeconds = hand.MoveSeconds * speed,
+            MoveSecondsPerBit = hand.MoveSecondsPerBit * speed,
+            SlewDegreesPerSec = hand.SlewDegreesPerSec / speed,
+            ReadingSeconds = hand.ReadingSeconds * speed,
+        };
+    }
+}
