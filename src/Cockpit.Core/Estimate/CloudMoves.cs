@@ -15,6 +15,13 @@ internal sealed partial class ParticleCloud
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
+            if (p.Pending != Pending.None)
+            {
+                // The hand first ends what it has begun.
+                Make(ref p, now);
+                p.Point();
+            }
+
             p.Moved = false;
             p.Lapsed = _chance.NextUnit() < _hand.Lapse;
             p.BeforeAzimuth = p.Azimuth;

@@ -19,6 +19,7 @@ public sealed class DishEstimate
     private readonly ParticleCloud _cloud;
     private readonly LevelScale _scale;
     private readonly Threshold _threshold = new();
+    private readonly LineRate _frames = new();
     private double _block = double.NaN;
     private double _sum;
     private int _count;
@@ -114,6 +115,10 @@ public sealed class DishEstimate
         _good += goodShare;
         _lines++;
     }
+
+    /// <summary>The sender's count of picture lines or frames.</summary>
+    /// <param name="count">All since it began; a smaller number than before begins anew.</param>
+    public void Frames(long count) => _frames.Count(count);
 
     /// <summary>Time goes on: closes the blocks that are over.</summary>
     /// <param name="seconds">Seconds since the zero of the table, not before the last.</param>
@@ -218,6 +223,11 @@ public sealed class DishEstimate
         if (reading is not null)
         {
             _heardAt = _block;
+        }
+
+        if (_frames.Close(_block) is { } came)
+        {
+            Lines(came);
         }
 
         if (sky.Elevation < BelowHorizon && reading is { } silence)

@@ -2,14 +2,16 @@ namespace Cockpit.Core.Estimate;
 
 /// <summary>Turns readings of any quantity into dB over the nominal threshold, and knows the receiver's floor.</summary>
 /// <remarks>
-/// The floor is what is read while the satellite is below the horizon; where that was never heard, the lowest level so far. Power
-/// contains the noise: what the signal adds to the floor is taken for the signal.
+/// The floor is what is read while the satellite is below the horizon; where that was never heard, a level near the usual floor is
+/// taken for it, and lower ones pull it down. Power contains the noise: what the signal adds to the floor is taken for the signal.
 /// </remarks>
 internal sealed class LevelScale
 {
     private const double UsualFloorDb = -8.0;
     private const double LeastRatio = 0.2;
     private const double ForgetBlocks = 60.0;
+    private const double NearFloorDb = 4.0;
+    private const double DownShare = 0.3;
 
     private readonly double _snrAtThreshold;
     private readonly double _cn0AtThreshold;
@@ -56,15 +58,27 @@ internal sealed class LevelScale
     /// <returns>dB over the nominal threshold.</returns>
     public double Of(double reading)
     {
-        if (!_heard && (_weight == 0.0 || reading < _floor))
+        if (!_heard)
         {
-            bool lower = _kind == LevelKind.Power || reading < Nominal + UsualFloorDb;
-            (_floor, _weight) = lower ? (reading, 1.0) : (Nominal + UsualFloorDb, 1.0);
+            Suppose(reading);
         }
 
         return _kind == LevelKind.Power
             ? (10.0 * Math.Log10(Math.Max(Math.Pow(10.0, (reading - _floor) / 10.0) - 1.0, LeastRatio))) - _snrAtThreshold
             : reading - Nominal;
+    }
+
+    private void Suppose(double reading)
+    {
+        if (_weight == 0.0)
+        {
+            bool silent = _kind == LevelKind.Power || reading < Nominal + UsualFloorDb + NearFloorDb;
+            (_floor, _weight) = (silent ? reading : Nominal + UsualFloorDb, 1.0);
+        }
+        else if (reading < _floor)
+        {
+            _floor += DownShare * (reading - _floor);
+        }
     }
 
     /// <summary>dB over the nominal threshold back to readings.</summary>

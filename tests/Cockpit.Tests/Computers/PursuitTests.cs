@@ -166,6 +166,18 @@ public sealed class PursuitTests
     }
 
     [Fact]
+    public void The_origin_of_the_direction_is_the_mark_until_the_next_nudge()
+    {
+        VirtualPass pass = Called();
+        pass.Press(OperatorKey.Moved);
+        Assert.Equal(PointingOrigin.Level, pass.Aim.Dish!.Origin);
+        pass.Go(1).Press(OperatorKey.Peaked);
+        Assert.Equal(PointingOrigin.Mark, pass.Aim.Dish!.Origin);
+        pass.ToWord(AimWord.Move, 200);
+        Assert.Equal(PointingOrigin.MarkAndNudges, pass.Aim.Dish!.Origin);
+    }
+
+    [Fact]
     public void A_mark_before_the_pass_is_not_taken()
     {
         VirtualPass pass = new VirtualPass().Go(1);

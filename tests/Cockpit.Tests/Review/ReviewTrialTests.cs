@@ -6,7 +6,7 @@ namespace Cockpit.Tests.Review;
 /// <summary>Simulated passes whose truth is known; the whole count is <c>cockpit check review</c>.</summary>
 public sealed class ReviewTrialTests
 {
-    private static readonly FaultyPass Flown = FaultyPass.Fly(10);
+    private static readonly FaultyPass Flown = FaultyPass.Fly(4);
     private static readonly SessionReview Reviewed = ReviewRecorder.Of(Flown.Envelopes)!;
 
     [Fact]
@@ -23,7 +23,7 @@ public sealed class ReviewTrialTests
     {
         (GapCause Truth, Gap Gap)[] clear =
         [
-            .. Enumerable.Range(1, 12).AsParallel().AsOrdered().Select(seed => FaultyPass.Fly((ulong)seed))
+            .. new ulong[] { 8, 11, 12 }.AsParallel().AsOrdered().Select(FaultyPass.Fly).Prepend(Flown)
                 .SelectMany(pass => ReviewRecorder.Of(pass.Envelopes)!.Gaps.Select(gap => (Truth: ReviewTrial.TruthOf(pass, gap), Gap: gap)))
                 .Where(pair => pair.Truth is not null)
                 .Select(pair => (pair.Truth!.Value, pair.Gap)),
@@ -31,6 +31,15 @@ public sealed class ReviewTrialTests
         GapCause[] plain = [GapCause.Overload, GapCause.FeedSilent];
         Assert.Equal(plain.Order(), clear.Select(c => c.Truth).Where(plain.Contains).Distinct().Order());
         Assert.All(clear.Where(c => plain.Contains(c.Truth)), c => Assert.Equal(c.Truth, c.Gap.Cause));
+    }
+
+    [Fact]
+    public void A_satellite_that_was_not_found_at_the_begin_is_told_so_and_a_stopped_recorder_too()
+    {
+        Assert.Equal(GapCause.NotFound, Reviewed.Gaps[0].Cause);
+        Assert.Equal(GapCause.NotFound, ReviewTrial.TruthOf(Flown, Reviewed.Gaps[0]));
+        Gap stopped = Assert.Single(Reviewed.Gaps, g => ReviewTrial.TruthOf(Flown, g) == GapCause.RecorderStopped);
+        Assert.Equal(GapCause.RecorderStopped, stopped.Cause);
     }
 
     [Fact]

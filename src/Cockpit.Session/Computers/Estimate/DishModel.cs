@@ -45,31 +45,21 @@ internal static class DishModel
     }
 
     /// <summary>Tells the belief of a measurement.</summary>
-    public static EstimateMemory Hear(EstimateMemory memory, DishEstimate dish, SignalSample sample)
+    public static void Hear(DishEstimate dish, SignalSample sample)
     {
         if (sample is { SteeringDb: { } db, Steers: { } quantity })
         {
             dish.Level(KindOf(quantity), db);
         }
 
-        if (sample.Frames is { } frames && memory.Frames is { } before && frames >= before)
+        if (sample.Frames is { } frames)
         {
-            long came = frames - before;
-            long most = Math.Max(memory.MostFrames, came);
-            if (most > 0)
-            {
-                dish.Lines((double)came / most);
-            }
-
-            return memory with { Frames = frames, MostFrames = most };
+            dish.Frames(frames);
         }
-
-        if (sample is { Frames: null, Locked: { } locked })
+        else if (sample.Locked is { } locked)
         {
             dish.Lines(locked ? 1.0 : 0.0);
         }
-
-        return sample.Frames is { } first ? memory with { Frames = first } : memory;
     }
 
     private static LevelKind KindOf(SteeringQuantity quantity) => quantity switch

@@ -50,7 +50,7 @@ public static class EstimateComputer
         memory = memory with { Closed = dish.Advance(scene.Elapsed.TotalSeconds) };
         if (scene.Envelope.Event is SignalMeasured { Sample: var sample })
         {
-            memory = DishModel.Hear(memory, dish, sample);
+            DishModel.Hear(dish, sample);
         }
 
         memory = EstimateMarks.Remember(memory, input);

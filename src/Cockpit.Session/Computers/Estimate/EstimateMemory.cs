@@ -19,12 +19,6 @@ public sealed record EstimateMemory
     /// <summary>Whether this event closed a block of the level.</summary>
     public bool Closed { get; init; }
 
-    /// <summary>Picture lines or frames counted by the sender; null before the first count.</summary>
-    public long? Frames { get; init; }
-
-    /// <summary>Most of them that came in one count.</summary>
-    public long MostFrames { get; init; }
-
     /// <summary>When the operator last said "peaked" and was believed.</summary>
     public TimeSpan? MarkedAt { get; init; }
 

@@ -93,7 +93,8 @@ internal sealed class AimView(GuidanceMemory memory, GuidanceInput input)
         ? new Pointing(Angle.FromDegrees(b.Azimuth), Angle.FromDegrees(b.Elevation), Angle.FromDegrees(Math.Min(90.0, b.Sd)), Origin())
         : null;
 
-    private PointingOrigin Origin() => input.Estimate.SinceMark is not null ? PointingOrigin.MarkAndNudges
+    private PointingOrigin Origin() => input.Estimate.SinceMark is { } since
+        ? _scene.Age(memory.AskedAt) <= since ? PointingOrigin.MarkAndNudges : PointingOrigin.Mark
         : _dish is { HasHeard: true, Started: true } ? PointingOrigin.Level
         : PointingOrigin.Plan;
 
