@@ -57,7 +57,7 @@ internal static class PeakSearch
         if (over || memory.Since is null || moment.Snapshot.Link is not { IsFresh: true, MeasuredDb: { } measured }) { return (memory, null); }
 
         memory = memory with { Ear = PeakEar.Next(memory.Ear, memory.Noise, measured, moment, arbiter) };
-        return moment.Snapshot.Desk.Muted || arbiter.IsQuiet || IsTickedIn(moment) ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
+        return moment.Snapshot.Desk.Muted || arbiter.IsQuiet || moment.Aim.Word == AimWord.Move || IsTickedIn(moment) ? (memory, null) : (memory, PeakEar.Tone(memory.Ear));
     }
 
     /// <summary>A nudge is being counted down: its ticks must not be hidden by the tone.</summary>
