@@ -51,6 +51,20 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
     private static ElementSet? OfLines(string lines) =>
         ElementSets.Read("session", new StringReader(lines)) is { Sets: [var first, ..] } ? first : null;
 
+    /// <summary>What is not there is not a number, and so outside its limits.</summary>
+    private static ElementSet Unread { get; } = new()
+    {
+        Name = "",
+        CatalogNumber = 0,
+        Epoch = default,
+        MeanMotionRevPerDay = double.NaN,
+        Inclination = Angle.FromRadians(double.NaN),
+        RightAscension = Angle.FromRadians(double.NaN),
+        Eccentricity = double.NaN,
+        ArgumentOfPerigee = Angle.FromRadians(double.NaN),
+        MeanAnomaly = Angle.FromRadians(double.NaN),
+    };
+
     private static ElementSet ReadMembers(ref Utf8JsonReader reader)
     {
         if (reader.TokenType != JsonTokenType.StartObject)
@@ -62,18 +76,7 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
         int number = -1;
         double day = double.NaN;
         double fraction = double.NaN;
-        ElementSet set = new()
-        {
-            Name = "",
-            CatalogNumber = 0,
-            Epoch = default,
-            MeanMotionRevPerDay = double.NaN,
-            Inclination = Angle.FromRadians(double.NaN),
-            RightAscension = Angle.FromRadians(double.NaN),
-            Eccentricity = double.NaN,
-            ArgumentOfPerigee = Angle.FromRadians(double.NaN),
-            MeanAnomaly = Angle.FromRadians(double.NaN),
-        };
+        ElementSet set = Unread;
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             string member = reader.GetString() ?? "";
@@ -95,7 +98,7 @@ internal sealed class ElementSetJson : JsonConverter<ElementSet>
             }
         }
 
-        // What is not there is not a number and so outside its limits; the epoch has its own: 1900 to 2300.
+        // The epoch has limits of its own: 1900 to 2300.
         return name is not null && day is >= 2415020.5 and <= 2561117.5 && fraction is > -2.0 and < 2.0
             ? set with { Name = name, CatalogNumber = number, Epoch = new JulianDate(day, fraction) }
             : throw new EventJsonException("the element set has no name, or no epoch in the years 1900 to 2300");

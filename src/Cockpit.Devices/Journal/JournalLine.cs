@@ -128,11 +128,11 @@ internal static class JournalLine
         catch (Exception trouble) when (trouble is JsonException or InvalidOperationException or FormatException or NotSupportedException or ArgumentException or OverflowException)
         {
             string mistake = trouble is JsonException json and not EventJsonException ? LineMistake.NotJson(json) : LineMistake.NotThis(line, member, start);
-            return Mistaken(0, mistake);
+            return Mistaken(mistake);
         }
     }
 
-    private static JournalRecord Mistaken(long sequence, string mistake) => new(sequence, null, null, "it is not an event of a journal, " + mistake);
+    private static JournalRecord Mistaken(string mistake) => new(0, null, null, "it is not an event of a journal, " + mistake);
 
     /// <param name="line">The line.</param>
     /// <param name="member">The member that is being read, for the sentence when it cannot be.</param>
@@ -169,21 +169,22 @@ internal static class JournalLine
             return new(sequence ?? 0, null, null, "one of seq, elapsed_s, utc, source, type, data is missing");
         }
 
-        if (EventTypes.TypeOf(type) is not { } known)
-        {
-            return new(number, null, type, null);
-        }
+        return EventTypes.TypeOf(type) is { } known
+            ? ReadData(line, data, EventJson.For(known), happened => new Envelope(number, since, instant, source, happened)) with { Sequence = number }
+            : new(number, null, type, null);
+    }
 
-        JsonTypeInfo info = EventJson.For(known);
+    private static JournalRecord ReadData(ReadOnlySpan<byte> line, Range data, JsonTypeInfo type, Func<SessionEvent, Envelope> envelope)
+    {
         try
         {
-            return JsonSerializer.Deserialize(line[data], info) is SessionEvent read
-                ? new(number, new Envelope(number, since, instant, source, read), null, null)
-                : Mistaken(number, LineMistake.NotThis(line, "data", data.Start.Value));
+            return JsonSerializer.Deserialize(line[data], type) is SessionEvent read
+                ? new(0, envelope(read), null, null)
+                : Mistaken(LineMistake.NotThis(line, "data", data.Start.Value));
         }
         catch (JsonException trouble)
         {
-            return Mistaken(number, LineMistake.InData(line, data, info, trouble));
+            return Mistaken(LineMistake.InData(line, data, type, trouble));
         }
     }
 
