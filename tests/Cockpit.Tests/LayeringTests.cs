@@ -30,6 +30,15 @@ public sealed class LayeringTests
         Assert.Equal(folders, FolderTable.Rows.Keys.Order(StringComparer.Ordinal));
     }
 
+    // One name, one thing: whoever reads it in one folder must not have to ask which of two is meant.
+    [Fact]
+    public void No_type_of_ours_has_the_name_of_another()
+    {
+        string[] names = [.. Everything.Types.Where(type => IsOurs(type) && !type.IsNested).Select(type => type.Name.Split('`')[0])];
+        Assert.True(names.Length > 400, "the source has types");
+        Assert.Empty(names.GroupBy(name => name, StringComparer.Ordinal).Where(same => same.Count() > 1).Select(same => same.Key));
+    }
+
     [Theory]
     [MemberData(nameof(Folders))]
     public void A_folder_uses_only_what_its_row_allows(string folder)

@@ -2,7 +2,7 @@ namespace Cockpit.Core.Sound;
 
 /// <summary>Renders cues, spoken words and the peak tone into blocks; one cue at a time, the more urgent cuts in. No allocation after construction.</summary>
 /// <remarks>Not safe for several threads: whoever renders also starts. Time is counted in rendered frames; there is no clock.</remarks>
-public sealed class Mixer : ISampleSource
+public sealed class Mixer : ISoundSource
 {
     private const int Places = 32;
     private static readonly int BeforeWords = SoundFormat.Frames(80.0);

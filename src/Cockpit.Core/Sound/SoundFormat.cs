@@ -14,7 +14,7 @@ public static class SoundFormat
 }
 
 /// <summary>Where blocks of sound come from; called by one thread at a time.</summary>
-public interface ISampleSource
+public interface ISoundSource
 {
     /// <summary>Fills the whole block; silence is zeros.</summary>
     /// <param name="interleaved">2·frames samples: left, right, left, ..., full scale ±1.</param>

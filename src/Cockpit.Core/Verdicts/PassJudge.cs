@@ -66,7 +66,7 @@ public static class PassJudge
             Moon = new BodyDuringPass(SkyBody.Moon, pass).Nearest(station, samples),
             BeamWidth = beamWidth,
             Aside = aside,
-            Score = PassOrder.Of(pass.Duration * share, margin, light, nudges, sunNear?.Separation, beamWidth, aside),
+            Score = PassScoring.Of(pass.Duration * share, margin, light, nudges, sunNear?.Separation, beamWidth, aside),
         };
     }
 

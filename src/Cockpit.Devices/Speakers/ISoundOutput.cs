@@ -13,7 +13,7 @@ internal interface ISoundOutput : IDisposable
 
     /// <summary>Plays what the source renders until told to stop.</summary>
     /// <exception cref="SoundDeviceException">The device died.</exception>
-    void Play(ISampleSource source, WaitHandle stop);
+    void Play(ISoundSource source, WaitHandle stop);
 }
 
 /// <summary>A device that takes blocks, one after another.</summary>

@@ -20,7 +20,7 @@ internal sealed class PumpedOutput : ISoundOutput
 
     public TimeSpan Late => _pacer.Late;
 
-    public void Play(ISampleSource source, WaitHandle stop)
+    public void Play(ISoundSource source, WaitHandle stop)
     {
         float[] block = new float[_sink.PeriodFrames * SoundFormat.Channels];
         short[] pcm = new short[block.Length];

@@ -10,7 +10,7 @@ internal sealed class StreamSpeaker : ISpeaker
     private static readonly TimeSpan FirstPause = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan LongestPause = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan StopPatience = TimeSpan.FromMilliseconds(500);
-    private readonly ISampleSource _source;
+    private readonly ISoundSource _source;
     private readonly IReadOnlyList<Func<ISoundOutput>> _openers;
     private readonly Action<string, string?> _report;
     private readonly BellSpeaker _bell;
@@ -24,7 +24,7 @@ internal sealed class StreamSpeaker : ISpeaker
     /// <param name="openers">Devices in the order in which they are tried.</param>
     /// <param name="ring">Rings the terminal bell.</param>
     /// <param name="report">Takes the device and what is wrong with it.</param>
-    public StreamSpeaker(ISampleSource source, IReadOnlyList<Func<ISoundOutput>> openers, Action ring, Action<string, string?> report)
+    public StreamSpeaker(ISoundSource source, IReadOnlyList<Func<ISoundOutput>> openers, Action ring, Action<string, string?> report)
     {
         _source = source;
         _openers = openers;

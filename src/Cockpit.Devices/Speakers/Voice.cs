@@ -12,7 +12,7 @@ namespace Cockpit.Devices.Speakers;
 /// </remarks>
 /// <param name="time">The clock that ages are judged by.</param>
 /// <param name="speech">Spoken words; null where tones are wanted.</param>
-public sealed class Voice(TimeProvider time, SpeechClips? speech = null) : ISampleSource
+public sealed class Voice(TimeProvider time, SpeechClips? speech = null) : ISoundSource
 {
     private const int MostWaiting = 64;
     private static readonly TimeSpan StaleAfter = TimeSpan.FromMilliseconds(500);

@@ -28,7 +28,7 @@ internal sealed class WindowsOutput : ISoundOutput
     /// <summary>The older interface, where WASAPI does not open.</summary>
     public static WindowsOutput OpenWinMm() => Open("WinMM", () => new WaveOut { NumberOfBuffers = 3, BufferMilliseconds = LatencyMs });
 
-    public void Play(ISampleSource source, WaitHandle stop)
+    public void Play(ISoundSource source, WaitHandle stop)
     {
         using ManualResetEvent stopped = new(false);
         Exception? why = null;
@@ -69,7 +69,7 @@ internal sealed class WindowsOutput : ISoundOutput
     }
 
     /// <summary>Hands blocks to the player as 32-bit floats.</summary>
-    private sealed class Blocks(ISampleSource source) : IWaveProvider
+    private sealed class Blocks(ISoundSource source) : IWaveProvider
     {
         public WaveFormat WaveFormat { get; } = WaveFormat.CreateIeeeFloatWaveFormat(SoundFormat.Rate, SoundFormat.Channels);
 

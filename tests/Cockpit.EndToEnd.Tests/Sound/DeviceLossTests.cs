@@ -65,7 +65,7 @@ public sealed class DeviceLossTests
         return report;
     }
 
-    private sealed class Broken : ISampleSource
+    private sealed class Broken : ISoundSource
     {
         public void Render(Span<float> interleaved) => throw new InvalidOperationException("broken");
     }
@@ -77,7 +77,7 @@ public sealed class DeviceLossTests
 
         public TimeSpan Late => TimeSpan.Zero;
 
-        public void Play(ISampleSource source, WaitHandle stop)
+        public void Play(ISoundSource source, WaitHandle stop)
         {
             float[] block = new float[480];
             while (!stop.WaitOne(5))

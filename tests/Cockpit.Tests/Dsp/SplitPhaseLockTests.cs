@@ -51,7 +51,7 @@ public sealed class SplitPhaseLockTests
             for (int channel = 0; channel < MinorFrame.Channels; channel++)
             {
                 MinorFrame.ReadChannel(made.FrameBits[k], channel, row);
-                Assert.Equal(Enumerable.Range(0, row.Length).Select(column => (ushort)Scene.At(channel, number, column)), row);
+                Assert.Equal(Enumerable.Range(0, row.Length).Select(column => (ushort)MadeUpView.At(channel, number, column)), row);
             }
         }
     }

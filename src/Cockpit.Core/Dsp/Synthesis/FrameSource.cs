@@ -60,7 +60,7 @@ internal sealed class FrameSource(Xoshiro256 chance, bool picture, long firstNum
         {
             int earth = word - MinorFrame.FirstEarthWord;
             bool scene = picture && earth is >= 0 and < MinorFrame.Channels * MinorFrame.EarthSamples;
-            Put(ref at, scene ? (uint)Scene.At(earth % MinorFrame.Channels, Number, earth / MinorFrame.Channels) : (uint)(chance.NextBits() >> 54));
+            Put(ref at, scene ? (uint)MadeUpView.At(earth % MinorFrame.Channels, Number, earth / MinorFrame.Channels) : (uint)(chance.NextBits() >> 54));
         }
 
         int register = 0x3FF;

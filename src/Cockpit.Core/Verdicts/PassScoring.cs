@@ -4,7 +4,7 @@ namespace Cockpit.Core.Verdicts;
 
 /// <summary>One number for the order of passes: mostly how many clean minutes there are.</summary>
 /// <remarks>The weights are our judgement of what an operator wants (no source): minutes 50, strength 20, light 20, ease 10; then what spoils it.</remarks>
-internal static class PassOrder
+internal static class PassScoring
 {
     private const double FullMinutes = 11.0;
     private const double FullMarginDb = 8.0;

@@ -1,7 +1,7 @@
 namespace Cockpit.Core.Dsp.Synthesis;
 
 /// <summary>A made-up view of the Earth: smooth, different in each channel, the same for everybody who asks.</summary>
-public static class Scene
+public static class MadeUpView
 {
     /// <summary>One sample.</summary>
     /// <param name="channel">0 to 4.</param>
