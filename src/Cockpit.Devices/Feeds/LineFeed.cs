@@ -1,5 +1,4 @@
 using System.Globalization;
-using Cockpit.Core.Formats;
 using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Feeds;
@@ -11,63 +10,23 @@ namespace Cockpit.Devices.Feeds;
 public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : PortFeed(port, name)
 {
     /// <inheritdoc/>
-    protected override IPortListener Listen(FeedPublisher publisher) => new Listener(publisher, Name, grammar);
+    protected override IPortListener Listen(FeedPublisher publisher) => new LineListener(grammar, Name, new Publishing(publisher));
 
-    /// <summary>Makes lines of bytes and readings of lines.</summary>
-    private sealed class Listener(FeedPublisher publisher, string feed, ILineGrammar grammar) : IPortListener
+    private sealed class Publishing(FeedPublisher publisher) : ILineTaker
     {
-        private readonly LineFramer _framer = new(grammar.LongestLine);
-        private long _tooLong;
-        private long _endless;
-
-        public void Connected(string where, bool startsInside = false)
-        {
-            _endless = 0;
-            _framer.Restart(startsInside);
-            publisher.Connected(where);
-        }
+        public void Connected(string where) => publisher.Connected(where);
 
         public void Lost(string reason) => publisher.Lost(reason);
 
-        public void Received(ReadOnlySpan<byte> bytes, bool wholeRecords = false)
+        public void Dropped(string reason) => publisher.Rejected(reason);
+
+        public void Came(ReadOnlySpan<byte> line, in LineReading reading)
         {
-            _framer.Add(bytes, Take);
-            if (wholeRecords)
+            if (reading.Reading is { } good)
             {
-                _framer.EndOfRecord(Take);
+                publisher.Measured(good);
             }
-
-            RejectTooLong();
-        }
-
-        /// <summary>A line that goes on and on is told again for each length of a line, so that the feed counts as unreadable and not as silent.</summary>
-        private void RejectTooLong()
-        {
-            bool isNew = _tooLong < _framer.TooLong;
-            for (; _tooLong < _framer.TooLong; _tooLong++)
-            {
-                publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"a line is longer than {grammar.LongestLine} bytes; send one short record a line"));
-            }
-
-            if (isNew || _framer.Endless < _endless)
-            {
-                _endless = _framer.Endless;
-            }
-            else if (_framer.Endless >= _endless + grammar.LongestLine)
-            {
-                _endless = _framer.Endless;
-                publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"{_endless} bytes came without the end of a line; send one short record a line"));
-            }
-        }
-
-        private void Take(ReadOnlySpan<byte> line)
-        {
-            (Session.Events.FeedReading? reading, ParseError? error) = grammar.Read(line, feed);
-            if (reading is not null)
-            {
-                publisher.Measured(reading);
-            }
-            else if (error is not null)
+            else if (reading.Error is { } error)
             {
                 publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"column {error.Column}: {error.Message}"));
             }

@@ -8,6 +8,9 @@ public sealed class SignalGrammar : ILineGrammar
 {
     private readonly TrustedLines _lines = new();
 
+    /// <summary>What the values of the last line are called on it.</summary>
+    public SignalNames Names => _lines.Names;
+
     /// <inheritdoc/>
     public int LongestLine => SignalLine.LongestLine;
 

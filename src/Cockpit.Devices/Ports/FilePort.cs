@@ -40,7 +40,7 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
                     : $"{path} is {found.KindInWords}; give the file that the other program writes");
             }
         }
-        catch (IOException)
+        catch (IOException failure) when (failure is not PortException)
         {
             // What cannot be looked at now may be readable later; the first look says what is wrong with it.
         }

@@ -30,6 +30,7 @@ public static class CommandRoot
             LookCommand.Create(clock),
             LinkCommand.Create(),
             MeterCommand.Create(clock),
+            FeedCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),

@@ -12,20 +12,22 @@ internal static class FreeJson
     /// <summary>Reads what is known in a document; nothing when it is not JSON.</summary>
     /// <param name="fields">Receives it.</param>
     /// <param name="text">UTF-8.</param>
+    /// <param name="names">Receives what the values are called; null where nobody asks.</param>
     /// <returns>False when it is not one whole document.</returns>
-    public static bool Read(ref SignalFields fields, ReadOnlySpan<byte> text)
+    public static bool Read(ref SignalFields fields, ReadOnlySpan<byte> text, SignalNames? names = null)
     {
         Utf8JsonReader json = new(text);
         int seen = 0;
         SignalKey key = SignalKey.Unknown;
         bool other = false;
+        string name = "";
         try
         {
             while (json.Read())
             {
                 if (json.TokenType == JsonTokenType.PropertyName)
                 {
-                    string name = json.GetString() ?? "";
+                    name = json.GetString() ?? "";
                     key = SignalVocabulary.KeyOf(name);
                     other = SignalVocabulary.IsOther(name);
                 }
@@ -36,7 +38,11 @@ internal static class FreeJson
                 }
                 else
                 {
-                    Take(ref fields, ref json, key, ref seen);
+                    if (Take(ref fields, ref json, key, ref seen) is { } taken)
+                    {
+                        names?.Add(taken, name);
+                    }
+
                     key = SignalKey.Unknown;
                 }
             }
@@ -49,12 +55,12 @@ internal static class FreeJson
         }
     }
 
-    private static void Take(ref SignalFields fields, ref Utf8JsonReader json, SignalKey key, ref int seen)
+    private static SignalKey? Take(ref SignalFields fields, ref Utf8JsonReader json, SignalKey key, ref int seen)
     {
         int bit = 1 << (int)key;
         if (key is SignalKey.Unknown or SignalKey.Time || (seen & bit) != 0)
         {
-            return;
+            return null;
         }
 
         double? value = json.TokenType switch
@@ -69,7 +75,10 @@ internal static class FreeJson
         if (value is { } number && SignalFields.InRange(key, number) && fields.Set(key, number) is null)
         {
             seen |= bit;
+            return key;
         }
+
+        return null;
     }
 
     private static double? NumberOf(string text, ref SignalKey key)

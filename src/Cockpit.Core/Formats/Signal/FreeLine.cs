@@ -15,22 +15,29 @@ internal ref struct FreeLine
     private const int LongestNumber = 64;
 
     private readonly ReadOnlySpan<char> _text;
+    private readonly SignalNames? _names;
+    private ReadOnlySpan<char> _word;
     private int _at;
     private int _seen;
     private bool _other;
     private bool _negated;
     private ReadOnlySpan<char> _bracketed;
 
-    private FreeLine(ReadOnlySpan<char> text) => _text = text;
+    private FreeLine(ReadOnlySpan<char> text, SignalNames? names)
+    {
+        _text = text;
+        _names = names;
+    }
 
     /// <summary>Reads what is known in a line.</summary>
     /// <param name="fields">Receives it.</param>
     /// <param name="line">Text, UTF-8.</param>
-    public static void Read(ref SignalFields fields, ReadOnlySpan<byte> line)
+    /// <param name="names">Receives what the values are called; null where nobody asks.</param>
+    public static void Read(ref SignalFields fields, ReadOnlySpan<byte> line, SignalNames? names = null)
     {
         Span<char> text = stackalloc char[line.Length];
         int length = Encoding.UTF8.GetChars(line, text);
-        FreeLine it = new(text[..length]);
+        FreeLine it = new(text[..length], names);
         it.Read(ref fields);
     }
 
@@ -58,6 +65,7 @@ internal ref struct FreeLine
     private void TakeWord(ref SignalFields fields)
     {
         ReadOnlySpan<char> word = Word();
+        _word = word;
         SignalKey key = word.Length <= LongestWord ? SignalVocabulary.KeyOf(word) : SignalKey.Unknown;
         bool other = _other;
         bool negated = _negated;
@@ -159,6 +167,7 @@ internal ref struct FreeLine
         if ((_seen & bit) == 0 && SignalFields.InRange(key, value) && fields.Set(key, value) is null)
         {
             _seen |= bit;
+            _names?.Add(key, _word);
         }
     }
 

@@ -63,16 +63,17 @@ public readonly record struct SignalLine
     /// <param name="line">UTF-8 without line end; at most <see cref="LongestLine"/> bytes.</param>
     /// <param name="source">Name of the feed, for the error.</param>
     /// <param name="number">Number of the line from 1, for the error.</param>
+    /// <param name="names">Receives what the values are called on the line; null where nobody asks.</param>
     /// <returns>The measurement, nothing, or the first mistake. Never throws.</returns>
-    public static SignalLine Read(ReadOnlySpan<byte> line, string source, int number = 1)
+    public static SignalLine Read(ReadOnlySpan<byte> line, string source, int number = 1, SignalNames? names = null)
     {
-        return ReadFields(line, source, number, timed: false);
+        return ReadFields(line, source, number, timed: false, names);
     }
 
     /// <summary>A line that is a mistake.</summary>
     internal static SignalLine Mistake(ParseError error) => new(null, null, null, error);
 
-    private static SignalFields? ReadFreely(ReadOnlySpan<byte> line)
+    private static SignalFields? ReadFreely(ReadOnlySpan<byte> line, SignalNames? names)
     {
         SignalFields fields = default;
         ReadOnlySpan<byte> text = line.Trim(" \t\r"u8);
@@ -82,21 +83,21 @@ public readonly record struct SignalLine
         }
 
         bool json = !text.IsEmpty && text[0] == (byte)'{';
-        if (json ? !FreeJson.Read(ref fields, text) : !Utf8.IsValid(text))
+        if (json ? !FreeJson.Read(ref fields, text, names) : !Utf8.IsValid(text))
         {
             return null;
         }
 
         if (!json)
         {
-            FreeLine.Read(ref fields, text);
+            FreeLine.Read(ref fields, text, names);
         }
 
         return fields.HasMeasurement ? fields : null;
     }
 
     /// <summary>Reads a line of a stream that is its own clock: every record must have a time, and needs nothing else.</summary>
-    /// <inheritdoc cref="Read(ReadOnlySpan{byte}, string, int)"/>
+    /// <inheritdoc cref="Read(ReadOnlySpan{byte}, string, int, SignalNames)"/>
     public static SignalLine ReadTimed(ReadOnlySpan<byte> line, string source, int number)
     {
         SignalLine read = ReadFields(line, source, number, timed: true);
@@ -105,13 +106,14 @@ public readonly record struct SignalLine
             : read;
     }
 
-    private static SignalLine ReadFields(ReadOnlySpan<byte> line, string source, int number, bool timed)
+    private static SignalLine ReadFields(ReadOnlySpan<byte> line, string source, int number, bool timed, SignalNames? names = null)
     {
+        names?.Clear();
         SignalFields fields = default;
         (int column, string? problem) = ReadInto(ref fields, line, timed);
 
         // A value that was understood and is wrong is told; what was not understood may be meant for people.
-        if (problem is not null && !fields.Refused && ReadFreely(line) is { } free)
+        if (problem is not null && !fields.Refused && ReadFreely(line, names) is { } free)
         {
             (fields, problem) = (free, null);
         }

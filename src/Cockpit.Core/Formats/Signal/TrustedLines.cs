@@ -13,6 +13,9 @@ public sealed class TrustedLines
 
     private const int DamagedToDoubt = 3;
 
+    /// <summary>What the values of the last line are called on it.</summary>
+    public SignalNames Names { get; } = new();
+
     private int _missing;
     private int _good;
     private int _damaged;
@@ -34,7 +37,7 @@ public sealed class TrustedLines
             return SignalLine.Mistake(new ParseError(source, 1, 1, "these bytes are no text; if they are IQ samples, measure them with cockpit meter ADDRESS?format=ci16&rate=..."));
         }
 
-        SignalLine read = SignalLine.Read(line, source);
+        SignalLine read = SignalLine.Read(line, source, names: Names);
         if (read.Sample is not null)
         {
             _damaged = 0;
