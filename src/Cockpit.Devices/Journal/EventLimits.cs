@@ -20,6 +20,7 @@ internal static class EventLimits
     private const double LargestMarginDb = 1000;
     private const double LargestOffsetHz = 1e9;
     private const double LargestRate = 1e12;
+    private const int MostRows = 64;
 
     /// <summary>A line with what is wild in it told, and mended or taken out.</summary>
     internal static JournalRecord Limited(JournalRecord record)
@@ -59,12 +60,18 @@ internal static class EventLimits
             ?? Outside("elevation_rad", truth.Elevation.Radians, -Math.PI, Math.PI)
             ?? Outside("margin_db", truth.Margin.Value, -LargestMarginDb, LargestMarginDb),
         FeedLineRejected rejected when rejected.Total < 0 || rejected.InARow < 0 => Found("total", rejected.Total),
+        PictureGrew grew => ProblemOf(grew),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),
         RecordingWatched { FreeBytes: < 0 } watched => Found("free_bytes", watched.FreeBytes.Value),
         RecordingWatched watched => Outside("bytes_per_second", watched.BytesPerSecond, 0, LargestRate)
             ?? (watched.StoodStill < TimeSpan.Zero || watched.StoodStill > LongestSession ? Found("stood_still_s", watched.StoodStill.TotalSeconds) : null),
         _ => null,
     };
+
+    private static string? ProblemOf(PictureGrew grew) =>
+        grew.FirstLine < 1 ? Found("first_line", grew.FirstLine)
+        : grew.Rows.IsDefault || grew.Rows.Length > MostRows || !grew.Rows.All(GreyRow.IsRow) ? "rows are no lines of a picture"
+        : null;
 
     private static string? ProblemOf(Site station) =>
         Outside("latitude_rad", station.Latitude.Radians, -Math.PI / 2, Math.PI / 2)

@@ -26,6 +26,7 @@ public static class EventTypes
         ("signal.measured/1", typeof(SignalMeasured)),
         ("feed.remarked/1", typeof(FeedRemarked)),
         ("recording.watched/1", typeof(RecordingWatched)),
+        ("picture.grew/1", typeof(PictureGrew)),
         ("speaker.changed/1", typeof(SpeakerChanged)),
         ("journal.changed/1", typeof(JournalChanged)),
         ("part.failed/1", typeof(PartFailed)),

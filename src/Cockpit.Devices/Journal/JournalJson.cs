@@ -23,6 +23,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(SignalMeasured))]
 [JsonSerializable(typeof(FeedRemarked))]
 [JsonSerializable(typeof(RecordingWatched))]
+[JsonSerializable(typeof(PictureGrew))]
 [JsonSerializable(typeof(SpeakerChanged))]
 [JsonSerializable(typeof(JournalChanged))]
 [JsonSerializable(typeof(PartFailed))]

@@ -52,4 +52,7 @@ public enum ViewVerb
 
     /// <summary>Help on or off.</summary>
     Help = 1,
+
+    /// <summary>The picture in place of the sky, or the sky again.</summary>
+    Picture = 2,
 }

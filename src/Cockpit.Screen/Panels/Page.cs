@@ -10,7 +10,8 @@ namespace Cockpit.Screen.Panels;
 /// <param name="Replay">The keys of the player work.</param>
 /// <param name="Help">Help is open.</param>
 /// <param name="Notice">A sentence of the screen itself.</param>
-internal sealed record PageInput(Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice);
+/// <param name="Picture">The picture is shown in place of the sky.</param>
+internal sealed record PageInput(Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, bool Picture = false);
 
 /// <summary>What a page must remember of the one before, so that numbers do not flicker.</summary>
 /// <param name="Move">The move as it is shown.</param>
@@ -68,7 +69,7 @@ internal sealed class Page
         }
         else
         {
-            Put("sky", at.Sky, place => SkyPanel.Of(now, place.Width, place.Height));
+            Put("sky", at.Sky, place => input.Picture ? PicturePanel.Of(now, place.Width, place.Height) : SkyPanel.Of(now, place.Width, place.Height));
             Put("readings", at.Readings, place => ReadingsPanel.Of(now, place.Width, place.Height));
         }
 

@@ -26,6 +26,7 @@ internal sealed class ScreenState
     private (int Width, int Height) _paintedSize;
     private Block? _page;
     private bool _help;
+    private bool _picture;
     private string? _notice;
     private long _noticeAt;
     private long? _quitAskedAt;
@@ -71,7 +72,7 @@ internal sealed class ScreenState
             _notice = null;
         }
 
-        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice);
+        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, _picture);
         if (_page is not null && _paintedSize == (width, height) && _painted == input)
         {
             return null;
@@ -118,6 +119,9 @@ internal sealed class ScreenState
         {
             case ViewAction { Verb: ViewVerb.Help }:
                 _help = !_help;
+                return null;
+            case ViewAction { Verb: ViewVerb.Picture }:
+                _picture = !_picture;
                 return null;
             case ViewAction { Verb: ViewVerb.NextTheme }:
                 NextTheme();

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cockpit.Core.Signal;
 
 namespace Cockpit.Session.Events;
@@ -43,6 +44,12 @@ public sealed record FeedRemarked(string Feed, string? Remark) : SessionEvent;
 /// <param name="StoodStill">How long it has not grown, real time.</param>
 /// <param name="FreeBytes">What is free on its disk; null where that cannot be asked.</param>
 public sealed record RecordingWatched(string Feed, long Bytes, double BytesPerSecond, TimeSpan StoodStill, long? FreeBytes) : SessionEvent;
+
+/// <summary>The picture grew: lines of the split-phase service as they come, thinned to a quick look.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="FirstLine">Number of the first of these lines, from 1.</param>
+/// <param name="Rows">One a line, as <see cref="Core.Signal.GreyRow"/> writes it; empty = lost.</param>
+public sealed record PictureGrew(string Feed, long FirstLine, ImmutableArray<string> Rows) : SessionEvent;
 
 /// <summary>The sound device was opened, or the program fell back to another.</summary>
 /// <param name="Device">"ALSA default", "WASAPI", "bell", "silent".</param>

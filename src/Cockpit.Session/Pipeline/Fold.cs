@@ -1,6 +1,7 @@
 using Cockpit.Session.Computers.Desk;
 using Cockpit.Session.Computers.Feeds;
 using Cockpit.Session.Computers.Messages;
+using Cockpit.Session.Computers.Picture;
 using Cockpit.Session.Computers.Pursuit;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Cues;
@@ -41,12 +42,13 @@ public sealed class Fold
             FeedComputer.Derive(feeds, scene),
             DeskComputer.Derive(desk),
             null,
-            CuePlan.Silence);
+            CuePlan.Silence,
+            PictureComputer.Next(_memory.Picture, envelope.Event));
 
         MessageMemory message = MessageComputer.Next(_memory.Message, new MessageInput(draft, pursued.Notice, scene));
         draft = draft with { Message = MessageComputer.Derive(message) };
         CueMemory cues = CueComputer.Next(_memory.Cues, draft, envelope);
-        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues);
+        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues, draft.Picture);
         return draft with { Cues = CueComputer.Derive(cues) };
     }
 
@@ -57,9 +59,10 @@ public sealed class Fold
         DeskMemory Desk,
         PursuitMemory Pursuit,
         MessageMemory Message,
-        CueMemory Cues)
+        CueMemory Cues,
+        PictureNow? Picture)
     {
         public static FoldMemory Empty { get; } =
-            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, MessageMemory.Empty, CueMemory.Empty);
+            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);
     }
 }

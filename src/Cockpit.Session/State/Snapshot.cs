@@ -15,6 +15,7 @@ namespace Cockpit.Session.State;
 /// <param name="Desk">Sound, journal, operator's switches.</param>
 /// <param name="Message">The one line of messages.</param>
 /// <param name="Cues">What should sound.</param>
+/// <param name="Picture">The picture as it grows; null before its first line.</param>
 public sealed record Snapshot(
     long Sequence,
     DateTimeOffset Utc,
@@ -26,4 +27,5 @@ public sealed record Snapshot(
     ImmutableArray<FeedNow> Feeds,
     DeskNow Desk,
     Message? Message,
-    CuePlan Cues);
+    CuePlan Cues,
+    PictureNow? Picture = null);

@@ -14,7 +14,7 @@ namespace Cockpit.Session.State;
 public sealed class SnapshotDigest : IDisposable
 {
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-    private readonly Part[] _parts = [new(), new(), new(), new()];
+    private readonly Part[] _parts = [new(), new(), new(), new(), new()];
 
     /// <summary>How many snapshots went in.</summary>
     public long Count { get; private set; }
@@ -28,8 +28,14 @@ public sealed class SnapshotDigest : IDisposable
         _hash.AppendData(_parts[1].Of(snapshot.Sky?.Track ?? [], json.ImmutableArrayPassMoment));
         _hash.AppendData(_parts[2].Of(snapshot.Sky?.Holds ?? [], json.ImmutableArrayHold));
         _hash.AppendData(_parts[3].Of(snapshot.Link.History, json.ImmutableArrayLevelPoint));
+        if (snapshot.Picture is { } picture)
+        {
+            _hash.AppendData(_parts[4].Of(picture, picture, json.PictureNow));
+        }
+
         Snapshot rest = snapshot with
         {
+            Picture = null,
             Settings = null,
             Sky = snapshot.Sky is { } sky ? sky with { Track = [], Holds = [] } : null,
             Link = snapshot.Link with { History = [] },

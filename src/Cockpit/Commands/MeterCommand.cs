@@ -124,13 +124,7 @@ public sealed class MeterCommand
 
         try
         {
-            PngFile.WriteGrey(path, MinorFrame.EarthSamples, look.Lines, (y, line) =>
-            {
-                for (int x = 0; x < line.Length; x++)
-                {
-                    line[x] = (byte)(look[y][x] >> 2);
-                }
-            });
+            QuickLookFile.Write(path, look);
             return 0;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Feeds.Samples;
+using Cockpit.Devices.Recordings;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
@@ -11,6 +13,7 @@ namespace Cockpit.Wiring;
 public sealed class LiveFeeds : IAsyncDisposable
 {
     private readonly List<IFeed> _feeds = [];
+    private readonly List<IFeed> _ended = [];
 
     /// <summary>The feeds as the settings of the session hold them, in the order added.</summary>
     public ImmutableArray<FeedSettings> Settings { get; private set; } = [];
@@ -45,10 +48,33 @@ public sealed class LiveFeeds : IAsyncDisposable
     /// <param name="time">What waiting goes by.</param>
     public void Start(IEventSink sink, TimeProvider time) => _feeds.ForEach(feed => feed.Start(sink, time));
 
+    /// <summary>Keeps the picture that a feed of samples has seen; called when the feeds have ended.</summary>
+    /// <param name="folder">Folder of the session.</param>
+    /// <returns>One sentence where it could not be kept; null when all is well, or where there is no picture.</returns>
+    public string? KeepPicture(string folder)
+    {
+        if (_ended.OfType<SampleFeed>().Select(feed => feed.Picture).FirstOrDefault(picture => picture is not null) is not { } picture)
+        {
+            return null;
+        }
+
+        string path = Path.Combine(folder, "picture.png");
+        try
+        {
+            QuickLookFile.Write(path, picture);
+            return null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return $"{path}: {FileWords.Of(e)}; the picture is not kept";
+        }
+    }
+
     /// <summary>Ends all of them, started or not.</summary>
     public async ValueTask DisposeAsync()
     {
         IFeed[] ending = [.. _feeds];
+        _ended.AddRange(ending);
         _feeds.Clear();
         foreach (IFeed feed in ending)
         {

@@ -81,6 +81,11 @@ public sealed class SessionRun
             code = await FollowAsync(bus, journal, digest, measurements, cancellation);
         }
 
+        if (feeds.KeepPicture(folder.Path) is { } lost)
+        {
+            await _complaints.WriteLineAsync(lost);
+        }
+
         await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
         return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
     }

@@ -13,7 +13,7 @@ public sealed class RateWatchTests
     public void A_wrong_rate_is_told_with_the_right_one(double told, int real, string remark)
     {
         RateWatch watch = new(told, _time);
-        Play(watch, real, 30, burst: 3);
+        Play(watch, real, 45, burst: 3);
         Assert.StartsWith(remark, watch.Remark, StringComparison.Ordinal);
         Play(watch, (int)told, 45, burst: 3);
         Assert.Null(watch.Remark);
@@ -31,13 +31,23 @@ public sealed class RateWatchTests
     }
 
     [Fact]
+    public void A_sender_that_catches_up_for_a_while_has_no_wrong_rate()
+    {
+        RateWatch watch = new(3_000_000, _time);
+        Play(watch, 3_300_000, 30, burst: 3);
+        Assert.Null(watch.Remark);
+        Play(watch, 3_000_000, 60, burst: 3);
+        Assert.Null(watch.Remark);
+    }
+
+    [Fact]
     public void What_is_known_to_be_missing_counts_and_a_gap_of_unknown_length_begins_anew()
     {
         RateWatch watch = new(3_000_000, _time);
         Play(watch, 3_000_000, 15, 1);
         _time.Advance(TimeSpan.FromMinutes(5));
         watch.Restart();
-        Play(watch, 3_000_000, 30, 1);
+        Play(watch, 3_000_000, 60, 1);
         Assert.Null(watch.Remark);
     }
 

@@ -1,5 +1,6 @@
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Frames;
+using Cockpit.Core.Dsp.SplitPhase;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Ports;
@@ -32,6 +33,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
     private string? _trouble;
     private string? _remark;
     private bool _fromEnd;
+    private readonly QuickLook _picture = new(SampleReadings.Channel);
 
     /// <inheritdoc/>
     public string Name => name;
@@ -80,6 +82,9 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         _publisher?.Dispose();
         _stop.Dispose();
     }
+
+    /// <summary>The whole picture so far; read it when the feed has ended. Null where no line of one came.</summary>
+    public QuickLook? Picture => _picture is { Lines: > 0 } ? _picture : null;
 
     /// <inheritdoc/>
     void ISourceWatcher.Comes(string where) => Tell(publisher => publisher.Connected(where));
@@ -174,7 +179,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
     {
         Core.Formats.Recordings.SampleLayout layout = source.Layout;
         SignalMeter meter = new(layout.SampleRate, layout.Format, FrameLocks.For(layout.SampleRate), layout.Exchanged);
-        SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz);
+        SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz, _picture);
         RateWatch rate = new(layout.SampleRate, time);
         byte[] buffer = new byte[BufferBytes];
         int sampleBytes = layout.Format.BytesPerSample();
