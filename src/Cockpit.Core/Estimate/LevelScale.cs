@@ -4,6 +4,7 @@ namespace Cockpit.Core.Estimate;
 /// <remarks>
 /// The floor is what is read while the satellite is below the horizon; where that was never heard, a level near the usual floor is
 /// taken for it, and lower ones pull it down. Power contains the noise: what the signal adds to the floor is taken for the signal.
+/// A receiver's chain that is switched while the program runs (the amplifier gets its power last) has another floor from then on.
 /// </remarks>
 internal sealed class LevelScale
 {
@@ -13,12 +14,22 @@ internal sealed class LevelScale
     private const double NearFloorDb = 4.0;
     private const double DownShare = 0.3;
 
+    // Noise alone never wanders so far from its mean; two blocks in a row are a switch.
+    private const double SwitchedDb = 6.0;
+
+    // The link budget gives 20 dB for a 1.0 m dish and a satellite overhead: no signal lies further above its floor.
+    private const double MostOverFloorDb = 25.0;
+
+    // A signal of a usual pass over its floor, until lower readings tell better.
+    private const double UsualOverFloorDb = 10.0;
+
     private readonly double _snrAtThreshold;
     private readonly double _cn0AtThreshold;
     private LevelKind _kind;
     private double _floor;
     private double _weight;
     private bool _heard;
+    private int _apart;
 
     public LevelScale(EstimateSetup setup)
     {
@@ -49,7 +60,13 @@ internal sealed class LevelScale
     /// <summary>A block without any signal.</summary>
     public void Silence(double reading)
     {
-        _weight = Math.Min(_weight + 1.0, ForgetBlocks);
+        _apart = _heard && Math.Abs(reading - _floor) > SwitchedDb ? _apart + 1 : 0;
+        if (_apart == 1)
+        {
+            return;
+        }
+
+        _weight = _apart > 1 ? 1.0 : Math.Min(_weight + 1.0, ForgetBlocks);
         _floor += (reading - _floor) / _weight;
         _heard = true;
     }
@@ -61,6 +78,10 @@ internal sealed class LevelScale
         if (!_heard)
         {
             Suppose(reading);
+        }
+        else if (_kind == LevelKind.Power && reading > _floor + MostOverFloorDb)
+        {
+            (_floor, _weight, _heard) = (reading - UsualOverFloorDb, 1.0, false);
         }
 
         return _kind == LevelKind.Power

@@ -212,6 +212,28 @@ public sealed class PursuitTests
         Assert.InRange(calls, 3, 15);
     }
 
+    // In the field the amplifier usually gets its power after the program runs: the noise comes up by twenty decibels, before the pass or in it.
+    [Theory]
+    [InlineData(10, 160)]
+    [InlineData(200, 0)]
+    public void An_amplifier_that_is_switched_on_late_does_not_hide_a_lost_signal(double deafFor, double then)
+    {
+        VirtualPass pass = new(startsAfterAos: -140) { Power = -80 };
+        pass.Go(deafFor).Power = -60;
+        pass.Go(then).Power = -50;
+        pass.Go(20);
+        Assert.NotEqual(AimReason.Search, pass.Aim.Reason);
+        pass.Power = -60;
+        bool searched = false;
+        for (int i = 0; i < 150 && !searched; i++)
+        {
+            pass.Go(0.1);
+            searched = pass.Aim.Word == AimWord.Search || pass.Aim.Reason == AimReason.Search;
+        }
+
+        Assert.True(searched);
+    }
+
     [Fact]
     public void A_silent_feed_is_no_lost_signal_but_goes_by_plan_and_says_for_how_long()
     {

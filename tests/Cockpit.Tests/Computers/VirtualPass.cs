@@ -54,6 +54,9 @@ internal sealed class VirtualPass
     /// <summary>What the receiver shows whatever the dish does; null = what the dish gives.</summary>
     public double? Shows { get; set; }
 
+    /// <summary>The power that a receiver shows that knows no ratio, dB; null = it shows the ratio.</summary>
+    public double? Power { get; set; }
+
     public bool FeedWorks { get; set; } = true;
 
     public DateTimeOffset Now => _now;
@@ -96,7 +99,7 @@ internal sealed class VirtualPass
             _now = _now.AddSeconds(0.1);
             if (FeedWorks)
             {
-                Measure(new SignalSample { SnrDb = Shows ?? TrueSnr() });
+                Measure(Power is { } power ? new SignalSample { LevelDb = power } : new SignalSample { SnrDb = Shows ?? TrueSnr() });
             }
             else
             {
