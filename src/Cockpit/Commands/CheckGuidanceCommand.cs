@@ -67,7 +67,7 @@ public static class CheckGuidanceCommand
             ImmutableArray<PassScore> scores = GuidanceFlights.Fly(trials, count => progress.Show(done + count), cancel);
             before += trials.Length;
             perfect = trials[0].Steering == Steering.Perfect ? scores : perfect;
-            GuidanceRow row = GuidanceTable.Row(label, trials, scores, perfect);
+            GuidanceRow row = GuidanceTrials.Row(label, trials, scores, perfect);
             made.Add(row);
             output.Add([.. CellsOf(row)]);
         }

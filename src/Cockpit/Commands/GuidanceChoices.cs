@@ -62,7 +62,7 @@ internal sealed class GuidanceChoices
         List<ImmutableArray<Trial>> rows = [];
         foreach (Steering steering in steerings)
         {
-            foreach (HandSkill hand in GuidanceTable.HasHand(steering) ? hands : hands[..1])
+            foreach (HandSkill hand in GuidanceTrials.HasHand(steering) ? hands : hands[..1])
             {
                 rows.Add([.. from pass in passes from seed in Enumerable.Range(first, seeds) select new Trial(steering, hand, world, pass, (ulong)seed, dish)]);
             }

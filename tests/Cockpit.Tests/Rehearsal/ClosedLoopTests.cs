@@ -143,7 +143,7 @@ public sealed class ClosedLoopTests
     {
         ImmutableArray<Trial> trials =
             [.. from pass in ClosedLoop.Elevations from i in Enumerable.Range(0, seeds) select new Trial(steering, skill, WorldModel.Today, pass, 1000 + (ulong)i)];
-        return GuidanceTable.Row("", trials, [.. trials.Select(ClosedLoop.Fly)]);
+        return GuidanceTrials.Row("", trials, [.. trials.Select(ClosedLoop.Fly)]);
     }
 
     private static SimulatedReceiver Receiver(CircularPass pass, ulong seed) => new(pass, new Beam(Angle.FromDegrees(15.4)), 0.8, seed);

@@ -40,7 +40,7 @@ public sealed record GuidanceRow(
     double? InMostPercent);
 
 /// <summary>Lines lost with and without guidance, in simulation.</summary>
-public static class GuidanceTable
+public static class GuidanceTrials
 {
     /// <summary>The ways of steering that are compared by default.</summary>
     public static ImmutableArray<Steering> Usual { get; } = [Steering.Perfect, Steering.HoldPlan, Steering.Unguided, Steering.Guided];
