@@ -3,6 +3,7 @@ using System.Collections;
 using System.Collections.Immutable;
 using System.Reflection;
 using System.Text;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Cockpit.Core.Chance;
 using Cockpit.Core.Formats.Elements;
@@ -26,6 +27,18 @@ public sealed class EventLineTests
         Assert.Equal(types, Names(EventSamples.All.Select(sample => sample.GetType())));
         Assert.Equal(EventTypes.All.Length, EventTypes.All.Select(entry => entry.Name).Distinct(StringComparer.Ordinal).Count());
         Assert.All(EventTypes.All, entry => Assert.Matches("^[a-z]+\\.[a-z-]+/[1-9]$", entry.Name));
+    }
+
+    [Fact]
+    public void The_page_about_the_format_holds_every_event_and_every_setting()
+    {
+        string page = File.ReadAllText(Path.Combine(Repository.Root, "sessions", "README.md"));
+        Assert.All(EventTypes.All, entry => Assert.Contains($"| `{entry.Name}` |", page, StringComparison.Ordinal));
+        string sample = File.ReadAllText(Path.Combine(Repository.Root, "tests", "data", "events", "session.opened.2.json"));
+        using JsonDocument line = JsonDocument.Parse(sample);
+        string[] settings = [.. line.RootElement.GetProperty("data").GetProperty("settings").EnumerateObject().Select(field => field.Name)];
+        Assert.True(settings.Length > 10);
+        Assert.All(settings, name => Assert.Contains($"`{name}`", page, StringComparison.Ordinal));
     }
 
     // A checked-in line is what older journals hold: it must be read the same for ever. Fields may be added, never renamed or changed.
