@@ -55,6 +55,7 @@ internal static class EventLimits
         SessionOpened opened => ProblemOf(opened.Settings.Station),
         SignalMeasured measured => ProblemOf(measured.Sample),
         ClockCorrected corrected when corrected.Change.Duration() > LargestCorrection => Found("change_s", corrected.Change.TotalSeconds),
+        ClockCompared compared when compared.Behind?.Duration() > LargestCorrection || compared.Doubt.Duration() > LargestCorrection => Found("behind_s", compared.Behind?.TotalSeconds ?? compared.Doubt.TotalSeconds),
         OperatorPressed pressed when !Enum.IsDefined(pressed.Key) => Found("key", (int)pressed.Key),
         TruthRecorded truth => Outside("azimuth_rad", truth.Azimuth.Radians, -4 * Math.PI, 4 * Math.PI)
             ?? Outside("elevation_rad", truth.Elevation.Radians, -Math.PI, Math.PI)

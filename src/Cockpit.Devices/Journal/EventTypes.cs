@@ -18,6 +18,7 @@ public static class EventTypes
         ("session.closed/1", typeof(SessionClosed)),
         ("clock.ticked/1", typeof(Ticked)),
         ("clock.corrected/1", typeof(ClockCorrected)),
+        ("clock.compared/1", typeof(ClockCompared)),
         ("operator.pressed/1", typeof(OperatorPressed)),
         ("truth.recorded/1", typeof(TruthRecorded)),
         ("feed.connected/1", typeof(FeedConnected)),

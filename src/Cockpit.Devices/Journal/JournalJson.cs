@@ -15,6 +15,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(SessionClosed))]
 [JsonSerializable(typeof(Ticked))]
 [JsonSerializable(typeof(ClockCorrected))]
+[JsonSerializable(typeof(ClockCompared))]
 [JsonSerializable(typeof(OperatorPressed))]
 [JsonSerializable(typeof(TruthRecorded))]
 [JsonSerializable(typeof(FeedConnected))]

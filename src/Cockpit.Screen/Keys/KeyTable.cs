@@ -42,6 +42,7 @@ public static class KeyTable
         Said(["T"], "T", "", "test sound", OperatorKey.TestSound),
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
+        Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
         Played(["+", "="], "+", "faster", "faster", PlayerVerb.Faster, 0),
         Played(["-", "_"], "-", "slower", "slower", PlayerVerb.Slower, 0),

@@ -38,6 +38,9 @@ public enum OperatorKey
 
     /// <summary>Softer by 3 dB.</summary>
     Softer = 9,
+
+    /// <summary>Correct the time of the predictions by what the clock was found to be wrong.</summary>
+    CorrectClock = 10,
 }
 
 /// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>

@@ -24,6 +24,13 @@ public sealed record Ticked : SessionEvent;
 /// <param name="Reason">Why, in words.</param>
 public sealed record ClockCorrected(TimeSpan Change, string Reason) : SessionEvent;
 
+/// <summary>This computer's clock was compared with a better one; nothing is changed by that.</summary>
+/// <param name="Against">The better one, for people.</param>
+/// <param name="Behind">What is to be added to this computer's clock; positive = it is behind. Null where there was no answer.</param>
+/// <param name="Doubt">How far that may be off.</param>
+/// <param name="Trouble">Why there was no answer, for people; null where there was one.</param>
+public sealed record ClockCompared(string Against, TimeSpan? Behind, TimeSpan Doubt, string? Trouble) : SessionEvent;
+
 /// <summary>What the session is about; fixed from the first event on.</summary>
 public sealed record SessionSettings
 {

@@ -6,4 +6,18 @@ namespace Cockpit.Session.State;
 /// <param name="JournalTrouble">Why the journal is not written; null when all is well.</param>
 /// <param name="Muted">Guidance muted by the operator.</param>
 /// <param name="VolumeDb">Volume set by the operator re the default, dB.</param>
-public sealed record DeskNow(string? Speaker, string? SpeakerTrouble, string? JournalTrouble, bool Muted, double VolumeDb);
+/// <param name="Clock">What is known of this computer's clock; null where it was not compared.</param>
+public sealed record DeskNow(string? Speaker, string? SpeakerTrouble, string? JournalTrouble, bool Muted, double VolumeDb, ClockNow? Clock = null);
+
+/// <summary>What is known of the clock that the predictions go by.</summary>
+/// <param name="Against">What it was compared with, for people.</param>
+/// <param name="Behind">What is to be added to it; positive = it is behind.</param>
+/// <param name="Doubt">How far that may be off.</param>
+public sealed record ClockNow(string Against, TimeSpan Behind, TimeSpan Doubt)
+{
+    /// <summary>A satellite moves through a tenth of a narrow beam in this time near the zenith; what is wrong by more is told.</summary>
+    public static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(1);
+
+    /// <summary>Whether the clock is wrong, beyond doubt, by more than is tolerated.</summary>
+    public bool IsWrong => Behind.Duration() > Tolerance && Behind.Duration() > Doubt;
+}

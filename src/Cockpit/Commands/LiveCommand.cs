@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
@@ -31,6 +32,7 @@ public sealed class LiveCommand
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly SessionOptions _session = new();
     private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
+    private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
@@ -53,7 +55,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._at, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
+            it._elements, it._satellite, it._station, it._signal, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -147,7 +149,7 @@ public sealed class LiveCommand
             return new ParseError("--station", 0, 0, NoPass(settings, start));
         }
 
-        return _session.Read(parsed, settings, start);
+        return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock) };
     }
 
     private static Parsed<TimeSpan> ReadSkill(string text, string source) => text switch

@@ -1,3 +1,4 @@
+using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
@@ -21,6 +22,9 @@ public sealed record SessionPlan
 
     /// <summary>Spoken words; null where tones are wanted.</summary>
     public SpeechClips? Speech { get; init; }
+
+    /// <summary>The time server that the clock is compared with; null where it is not.</summary>
+    public TimeServerText? Clock { get; init; }
 
     /// <summary>Theme of the screen.</summary>
     public string Theme { get; init; } = CockpitSettings.Usual.Theme;

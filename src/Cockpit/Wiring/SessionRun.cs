@@ -39,6 +39,7 @@ public sealed class SessionRun
     private readonly bool _keysComeFromInput = !Console.IsInputRedirected;
     private volatile bool _inPass;
     private volatile bool _inLines;
+    private volatile ClockNow? _clock;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -127,6 +128,7 @@ public sealed class SessionRun
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
+        await using ServerClock? clock = _plan.Clock is { } server ? new ServerClock(server, bus, _time) : null;
         await using TickSource ticks = new(bus, _time);
         int code = front.Run(_plan.EndAfter, cancellation);
         end.Code = code;
@@ -189,11 +191,18 @@ public sealed class SessionRun
         });
     }
 
-    private static void OnKey(SessionBus bus, KeyAction action)
+    private void OnKey(SessionBus bus, KeyAction action)
     {
-        if (action is OperatorAction said)
+        if (action is not OperatorAction said)
         {
-            bus.Publish(Sources.Keys, new OperatorPressed(said.Key));
+            return;
+        }
+
+        bus.Publish(Sources.Keys, new OperatorPressed(said.Key));
+        if (said.Key == OperatorKey.CorrectClock && _clock is { } clock && clock.Behind != TimeSpan.Zero)
+        {
+            _clock = null;
+            bus.Publish(Sources.Clock, new ClockCorrected(clock.Behind, $"by {clock.Against}, as the operator asked"));
         }
     }
 
@@ -207,6 +216,7 @@ public sealed class SessionRun
 
     private void EndWhenDone(Snapshot snapshot, PlainFront unseen, ISessionFront front)
     {
+        _clock = snapshot.Desk.Clock;
         _inPass = snapshot.Sky?.Phase is PassPhase.Ready or PassPhase.Climbing or PassPhase.Sinking;
         if (snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + AfterLos)
         {

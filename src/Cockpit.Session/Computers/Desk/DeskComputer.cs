@@ -29,6 +29,8 @@ public static class DeskComputer
             SessionOpened => DeskMemory.Empty,
             SpeakerChanged e => new(desk with { Speaker = e.Device, SpeakerTrouble = e.Trouble }),
             JournalChanged e => new(desk with { JournalTrouble = e.Trouble }),
+            ClockCompared { Behind: { } behind } e => new(desk with { Clock = new ClockNow(e.Against, behind, e.Doubt) }),
+            ClockCorrected e when desk.Clock is { } clock => new(desk with { Clock = clock with { Behind = clock.Behind - e.Change } }),
             OperatorPressed { Key: OperatorKey.Mute } => new(desk with { Muted = !desk.Muted }),
             OperatorPressed { Key: OperatorKey.Louder } => new(desk with { VolumeDb = Math.Min(LoudestDb, desk.VolumeDb + VolumeStepDb) }),
             OperatorPressed { Key: OperatorKey.Softer } => new(desk with { VolumeDb = Math.Max(SoftestDb, desk.VolumeDb - VolumeStepDb) }),

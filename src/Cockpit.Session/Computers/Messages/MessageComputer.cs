@@ -82,6 +82,12 @@ public static class MessageComputer
             return (string.Create(CultureInfo.InvariantCulture, $"no lock for {lost.TotalSeconds:0} s"), MessageWeight.Caution);
         }
 
+        if (snapshot.Desk.Clock is { IsWrong: true } clock)
+        {
+            string way = clock.Behind > TimeSpan.Zero ? "behind" : "ahead of";
+            return (string.Create(CultureInfo.InvariantCulture, $"the clock is {clock.Behind.Duration().TotalSeconds:0.0} s {way} {clock.Against}: C corrects the predictions"), MessageWeight.Caution);
+        }
+
         if (notice is not null)
         {
             return (notice.Text, notice.Weight);
@@ -116,6 +122,9 @@ public static class MessageComputer
         SessionOpened when snapshot.Sky is null => "no pass: only clock, signal and journal run",
         FeedConnected e => $"{e.Feed} connected: {e.Where}",
         ClockCorrected e => string.Create(CultureInfo.InvariantCulture, $"clock corrected by {e.Change.TotalSeconds:+0.00;-0.00} s: {e.Reason}"),
+        ClockCompared { Behind: { } behind } e => string.Create(CultureInfo.InvariantCulture, $"clock within {Math.Max(behind.Duration().TotalSeconds, e.Doubt.TotalSeconds):0.00} s of {e.Against}"),
+        ClockCompared { Trouble: { } trouble } e => $"clock not compared with {e.Against}: {trouble}",
+        OperatorPressed { Key: OperatorKey.CorrectClock } when snapshot.Desk.Clock is null => "the clock was compared with nothing: --clock names a time server",
         JournalChanged { Trouble: null } => "recording again",
         SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
         OperatorPressed { Key: OperatorKey.Mute } => snapshot.Desk.Muted ? "guidance sounds muted" : "guidance sounds on",
