@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Devices.Ports;
+using Cockpit.Session.Events;
 
 namespace Cockpit.Devices.Feeds;
 
@@ -10,9 +11,9 @@ namespace Cockpit.Devices.Feeds;
 public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : PortFeed(port, name)
 {
     /// <inheritdoc/>
-    protected override IPortListener Listen(FeedPublisher publisher) => new LineListener(grammar, Name, new Publishing(publisher));
+    protected override IPortListener Listen(FeedPublisher publisher) => new LineListener(grammar, Name, new Publishing(publisher, Name));
 
-    private sealed class Publishing(FeedPublisher publisher) : ILineTaker
+    private sealed class Publishing(FeedPublisher publisher, string feed) : ILineTaker
     {
         public void Connected(string where) => publisher.Connected(where);
 
@@ -22,6 +23,11 @@ public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : Po
 
         public void Came(ReadOnlySpan<byte> line, in LineReading reading)
         {
+            if (reading.Told is { } how)
+            {
+                publisher.Say(new FeedNoted(feed, how));
+            }
+
             if (reading.Reading is { } good)
             {
                 publisher.Measured(good);

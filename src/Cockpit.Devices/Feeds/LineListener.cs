@@ -55,16 +55,16 @@ public sealed class LineListener(ILineGrammar grammar, string feed, ILineTaker t
             _framer.EndOfRecord(Take);
         }
 
-        RejectTooLong();
+        RejectTooLong(bytes);
     }
 
     /// <summary>A line that goes on and on is told again for each length of a line, so that the feed counts as unreadable and not as silent.</summary>
-    private void RejectTooLong()
+    private void RejectTooLong(ReadOnlySpan<byte> bytes)
     {
         bool isNew = _tooLong < _framer.TooLong;
         for (; _tooLong < _framer.TooLong; _tooLong++)
         {
-            taker.Dropped(string.Create(CultureInfo.InvariantCulture, $"a line is longer than {grammar.LongestLine} bytes; send one short record a line"));
+            taker.Dropped(grammar.Suspicion(bytes) ?? string.Create(CultureInfo.InvariantCulture, $"a line is longer than {grammar.LongestLine} bytes; send one short record a line"));
         }
 
         if (isNew || _framer.Endless < _endless)
@@ -74,7 +74,7 @@ public sealed class LineListener(ILineGrammar grammar, string feed, ILineTaker t
         else if (_framer.Endless >= _endless + grammar.LongestLine)
         {
             _endless = _framer.Endless;
-            taker.Dropped(string.Create(CultureInfo.InvariantCulture, $"{_endless} bytes came without the end of a line; send one short record a line"));
+            taker.Dropped(grammar.Suspicion(bytes) ?? string.Create(CultureInfo.InvariantCulture, $"{_endless} bytes came without the end of a line; send one short record a line"));
         }
     }
 

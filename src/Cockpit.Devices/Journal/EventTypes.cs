@@ -26,6 +26,7 @@ public static class EventTypes
         ("feed.line-rejected/1", typeof(FeedLineRejected)),
         ("signal.measured/1", typeof(SignalMeasured)),
         ("feed.remarked/1", typeof(FeedRemarked)),
+        ("feed.noted/1", typeof(FeedNoted)),
         ("recording.watched/1", typeof(RecordingWatched)),
         ("picture.grew/1", typeof(PictureGrew)),
         ("speaker.changed/1", typeof(SpeakerChanged)),

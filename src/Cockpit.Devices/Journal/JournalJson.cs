@@ -23,6 +23,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(FeedLineRejected))]
 [JsonSerializable(typeof(SignalMeasured))]
 [JsonSerializable(typeof(FeedRemarked))]
+[JsonSerializable(typeof(FeedNoted))]
 [JsonSerializable(typeof(RecordingWatched))]
 [JsonSerializable(typeof(PictureGrew))]
 [JsonSerializable(typeof(SpeakerChanged))]

@@ -37,6 +37,11 @@ public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedRead
 /// <param name="Remark">What it is and what to do, one sentence; null = nothing any more.</param>
 public sealed record FeedRemarked(string Feed, string? Remark) : SessionEvent;
 
+/// <summary>Something about a feed is worth a passing note: how its lines are read.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Note">It, to be read behind the name: <c>reads 'SNR' as snr</c>.</param>
+public sealed record FeedNoted(string Feed, string Note) : SessionEvent;
+
 /// <summary>How the recording does that a feed reads while it is being written.</summary>
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Bytes">Its length.</param>

@@ -13,7 +13,7 @@ public sealed class FeedCommand
 {
     private static readonly TimeSpan SilencePatience = TimeSpan.FromSeconds(5);
 
-    private readonly Argument<string> _address = new("address") { HelpName = "ADDRESS", Description = "Where the lines come from: " + PortAddress.Forms };
+    private readonly Argument<string> _address = new("address") { HelpName = "ADDRESS", Description = $"Where the lines come from: {LineAddress.Forms}; ?columns=time,,level behind it names delimited columns" };
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
     private readonly Option<TimeSpan?> _for = CommonOptions.Value("--for", "SPAN", "End after this time, like 30s; else with Ctrl-C, or where standard input ends", SpanText.Read);
     private readonly TimeProvider _clock;
@@ -36,6 +36,8 @@ public sealed class FeedCommand
               cockpit feed tcp://127.0.0.1:17640
               receive-program | cockpit feed -
               cockpit feed udp://:17640 --for 30s --format csv
+              cockpit feed "tcp://127.0.0.1:17640?columns=time,,level,snr"
+              cockpit feed http://127.0.0.1:8080/status.json
             """)
         {
             it._address, it._format, it._for,
@@ -47,24 +49,23 @@ public sealed class FeedCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
-        (IPort? port, ParseError? error) = OpenPort(parsed.GetRequiredValue(_address));
+        (IPort? port, SignalGrammar grammar, ParseError? error) = OpenPort(parsed.GetRequiredValue(_address));
         using (port)
         {
-            if (port is null)
+            if (port is null || error is not null)
             {
                 await complaints.WriteLineAsync(error?.ToString());
                 return CommandRoot.WrongInput;
             }
 
-            return await FollowAsync(parsed, port, cancellation);
+            return await FollowAsync(parsed, port, grammar, cancellation);
         }
     }
 
-    private async Task<int> FollowAsync(ParseResult parsed, IPort port, CancellationToken cancellation)
+    private async Task<int> FollowAsync(ParseResult parsed, IPort port, SignalGrammar grammar, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         using CancellationTokenSource end = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-        SignalGrammar grammar = new();
         FeedPrinter printer = new(parsed.InvocationConfiguration.Output, complaints, parsed.GetValue(_format), grammar, _clock)
         {
             WhenLost = port is StreamPort ? end.Cancel : null,
@@ -93,29 +94,29 @@ public sealed class FeedCommand
         }
     }
 
-    private static (IPort? Port, ParseError? Error) OpenPort(string address)
+    private static (IPort? Port, SignalGrammar Grammar, ParseError? Error) OpenPort(string address)
     {
         const string argument = "ADDRESS";
+        SignalGrammar none = new();
         if (SampleAddress.IsOne(address))
         {
-            return (null, new ParseError(argument, 0, 0, $"{Quoted.Of(address)} brings samples, not lines; see what is in them with cockpit meter and the same address"));
+            return (null, none, new ParseError(argument, 0, 0, $"{Quoted.Of(address)} brings samples, not lines; see what is in them with cockpit meter and the same address"));
         }
 
-        if (!PortAddress.Read(address, argument).Try(out PortAddress? where, out ParseError? error))
+        if (!LineAddress.Read(address, argument).Try(out LineAddress? where, out ParseError? error))
         {
-            return (null, error);
+            return (null, none, error);
         }
 
-        IPort port = where.MakePort(TimeProvider.System);
+        IPort? port = where.MakePort(argument, TimeProvider.System, out error);
         try
         {
-            port.Open();
-            return (port, null);
+            port?.Open();
+            return (port, where.MakeGrammar(), error);
         }
         catch (PortException refusal)
         {
-            port.Dispose();
-            return (null, new ParseError(argument, 0, 0, refusal.Message));
+            return (port, none, new ParseError(argument, 0, 0, refusal.Message));
         }
     }
 }

@@ -20,6 +20,7 @@ internal sealed class FeedPrinter(TextWriter output, TextWriter complaints, Outp
     private readonly OutputRows _rows = new(output, format, FeedRows.Columns);
     private readonly RowRate _rate = new(clock);
     private readonly SortedDictionary<string, string> _names = new(StringComparer.Ordinal);
+    private string? _told;
     private long _passedOver;
     private long _second;
     private int _shown;
@@ -63,8 +64,8 @@ internal sealed class FeedPrinter(TextWriter output, TextWriter complaints, Outp
                 _rows.End();
             }
 
-            string names = string.Join(", ", _names.Select(name => $"'{name.Value}' as {name.Key}"));
-            return string.Create(CultureInfo.InvariantCulture, $"{Lines} lines: {Read} read, {Refused} refused{(names.Length > 0 ? "; reads " + names : "")}");
+            string? names = _names.Count > 0 ? "reads " + string.Join(", ", _names.Select(name => $"'{name.Value}' as {name.Key}")) : _told;
+            return string.Create(CultureInfo.InvariantCulture, $"{Lines} lines: {Read} read, {Refused} refused{(names is null ? "" : "; " + names)}");
         }
     }
 
@@ -110,7 +111,8 @@ internal sealed class FeedPrinter(TextWriter output, TextWriter complaints, Outp
                 _names.TryAdd(name.Key, name.Name);
             }
 
-            Print(new FeedRow(clock.GetUtcNow(), _rate.Came(), FeedRows.TextOf(line), sample, reading.Error, read));
+            _told = reading.Told ?? _told;
+            Print(new FeedRow(clock.GetUtcNow(), _rate.Came(), FeedRows.TextOf(line), sample, reading.Error, read, reading.Told));
         }
     }
 
@@ -146,6 +148,10 @@ internal sealed class FeedPrinter(TextWriter output, TextWriter complaints, Outp
         PrintPassedOver();
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{row.Utc:HH:mm:ss.f}  {row.Rate,7}  {row.Line}"));
         output.WriteLine($"{"",21}{FeedRows.WordsOf(row)}");
+        if (row.Told is { } how)
+        {
+            output.WriteLine($"{"",21}* from here on: {how}");
+        }
     }
 
     private void PrintPassedOver()

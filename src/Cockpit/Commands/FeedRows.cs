@@ -12,7 +12,8 @@ namespace Cockpit.Commands;
 /// <param name="Sample">What was read; null where nothing was.</param>
 /// <param name="Error">Why not; null where it was, or where it is a comment or empty.</param>
 /// <param name="Read">What was read, for people.</param>
-internal sealed record FeedRow(DateTimeOffset Utc, long Rate, string Line, SignalSample? Sample, ParseError? Error, string Read);
+/// <param name="Told">How lines are read from here on; null when nothing new was settled.</param>
+internal sealed record FeedRow(DateTimeOffset Utc, long Rate, string Line, SignalSample? Sample, ParseError? Error, string Read, string? Told);
 
 /// <summary>How the lines of a feed are printed.</summary>
 internal static class FeedRows
@@ -57,6 +58,7 @@ internal static class FeedRows
     public static string WordsOf(FeedRow row) =>
         row.Error is { } error ? FormattableString.Invariant($"x column {error.Column}: {error.Message}")
         : row.Read.Length > 0 ? "= " + row.Read
+        : row.Told is not null ? "- names the columns"
         : row.Line.AsSpan().Trim().Length == 0 || row.Line.AsSpan().TrimStart()[0] == '#' ? "- nothing: empty, or a comment"
         : "- does not count yet: five good lines in a row are needed";
 

@@ -10,7 +10,6 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
-using Cockpit.Devices.Ports;
 using Cockpit.Devices.Recordings;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Sky;
@@ -31,7 +30,7 @@ public sealed class LiveCommand
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly SessionOptions _session = new();
-    private readonly Option<string> _signal = new("--signal") { HelpName = PortAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
+    private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
@@ -106,8 +105,13 @@ public sealed class LiveCommand
                 : mistake;
         }
 
-        return PortAddress.Read(address, option).Try(out PortAddress? where, out ParseError? error)
-            ? feeds.Add(new LineFeed(where.MakePort(TimeProvider.System), Sources.Signal, new SignalGrammar()), FeedRole.Signal, option)
+        if (!LineAddress.Read(address, option).Try(out LineAddress? where, out ParseError? error))
+        {
+            return error;
+        }
+
+        return where.MakePort(option, TimeProvider.System, out error) is { } port
+            ? feeds.Add(new LineFeed(port, Sources.Signal, where.MakeGrammar()), FeedRole.Signal, option)
             : error;
     }
 

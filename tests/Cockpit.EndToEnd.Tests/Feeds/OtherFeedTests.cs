@@ -26,13 +26,13 @@ public sealed class OtherFeedTests : IDisposable
         Assert.Equal(IPAddress.Loopback, place.Address);
         Assert.Equal($"udp {place}", _events.Next<FeedConnected>().Where);
         using UdpClient sender = new();
-        await sender.SendAsync("1"u8.ToArray(), place, CancellationToken.None);
+        await sender.SendAsync("level=1"u8.ToArray(), place, CancellationToken.None);
         _events.Level(1);
         await sender.SendAsync("\u0001\u0002"u8.ToArray(), place, CancellationToken.None);
         _events.Next<FeedLineRejected>();
 
         // Bytes that are no text cost the trust in bare numbers: the sixth good line in a row counts again.
-        await sender.SendAsync("# comment\r\n2\r\n2\r\n2\r\n2\r\n2\r\n2\r\n"u8.ToArray(), place, CancellationToken.None);
+        await sender.SendAsync("# comment\r\nlevel=2\r\nlevel=2\r\nlevel=2\r\nlevel=2\r\nlevel=2\r\nlevel=2\r\n"u8.ToArray(), place, CancellationToken.None);
         _events.Level(2);
     }
 
@@ -43,7 +43,7 @@ public sealed class OtherFeedTests : IDisposable
         AnonymousPipeClientStream input = new(PipeDirection.In, pipe.ClientSafePipeHandle);
         await using LineFeed feed = SignalFeeds.Started(new StreamPort(input, "standard input"), _events);
         Assert.Equal("standard input", _events.Next<FeedConnected>().Where);
-        await pipe.WriteAsync("7.5\n8.5"u8.ToArray(), CancellationToken.None);
+        await pipe.WriteAsync("level=7.5\nlevel=8.5"u8.ToArray(), CancellationToken.None);
         _events.Level(7.5);
         await pipe.DisposeAsync();
         Assert.Equal("standard input has ended; nothing more can come from it", _events.Next<FeedLost>().Reason);
@@ -63,25 +63,25 @@ public sealed class OtherFeedTests : IDisposable
     [Fact]
     public async Task A_growing_file_is_followed_from_its_end_and_read_anew_when_it_shrinks_or_is_replaced()
     {
-        await File.WriteAllTextAsync(FilePath, "1\n2\n-3", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=1\nlevel=2\nlevel=-3", CancellationToken.None);
         await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         Assert.Equal("file " + FilePath, _events.Next<FeedConnected>().Where);
 
         // The end of a line that began before is not a level of its own.
-        await File.AppendAllTextAsync(FilePath, "3\n4\n", CancellationToken.None);
+        await File.AppendAllTextAsync(FilePath, "3\nlevel=4\n", CancellationToken.None);
         _events.Level(4);
         Assert.Equal(1, feed.Counts.Measured);
 
-        await File.WriteAllTextAsync(FilePath, "5\n", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=5\n", CancellationToken.None);
         _events.Next<FeedConnected>();
         _events.Level(5);
 
         string other = Path.Combine(_folder.FullName, "other.txt");
-        await File.WriteAllTextAsync(other, "# a longer file under the same name\n6\n", CancellationToken.None);
+        await File.WriteAllTextAsync(other, "# a longer file under the same name\nlevel=6\n", CancellationToken.None);
         File.Move(other, FilePath, overwrite: true);
         _events.Next<FeedConnected>();
         _events.Level(6);
-        await File.AppendAllTextAsync(FilePath, "7\n", CancellationToken.None);
+        await File.AppendAllTextAsync(FilePath, "level=7\n", CancellationToken.None);
         _events.Level(7);
         Assert.Equal(0, feed.Counts.Rejected);
     }
@@ -91,18 +91,18 @@ public sealed class OtherFeedTests : IDisposable
     {
         await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         Assert.Equal($"there is no file {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
-        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=1\n", CancellationToken.None);
         _events.Level(1);
         File.Delete(FilePath);
         Assert.Equal($"there is no file {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
-        await File.WriteAllTextAsync(FilePath, "2\n", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=2\n", CancellationToken.None);
         _events.Level(2);
     }
 
     [Fact]
     public async Task A_file_can_be_read_from_its_start()
     {
-        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=1\n", CancellationToken.None);
         await using LineFeed feed = SignalFeeds.Started($"file:{FilePath}?from=start", _events);
         _events.Level(1);
     }
@@ -169,7 +169,7 @@ public sealed class OtherFeedTests : IDisposable
 
         _events.Next<FeedLost>(lost => lost.Reason.Contains("it is a pipe now", StringComparison.Ordinal));
         File.Delete(FilePath);
-        await File.WriteAllTextAsync(FilePath, "1\n", CancellationToken.None);
+        await File.WriteAllTextAsync(FilePath, "level=1\n", CancellationToken.None);
         _events.Level(1);
     }
 

@@ -23,5 +23,5 @@ internal static class SignalFeeds
 
     internal static LineFeed Started(string address, IEventSink events) => Started(PortAt(address), events);
 
-    internal static IPort PortAt(string address) => PortAddress.Read(address, "--signal").Value!.MakePort(TimeProvider.System);
+    internal static IPort PortAt(string address) => LineAddress.Read(address, "--signal").Value!.MakePort("--signal", TimeProvider.System, out _)!;
 }

@@ -21,11 +21,11 @@ public sealed class TcpFeedTests
             server.Start();
             using TcpClient sender = await server.AcceptTcpClientAsync(CancellationToken.None);
             Assert.Equal($"tcp 127.0.0.1:{port}", events.Next<FeedConnected>().Where);
-            await SendAsync(sender, "-61.5\n"u8.ToArray());
+            await SendAsync(sender, "level=-61.5\n"u8.ToArray());
             events.Level(-61.5);
 
             // A stall in the middle of a line is no end of it.
-            await SendAsync(sender, "-6"u8.ToArray());
+            await SendAsync(sender, "level=-6"u8.ToArray());
             await SendAsync(sender, "2.5\n"u8.ToArray());
             events.Level(-62.5);
 
@@ -33,7 +33,7 @@ public sealed class TcpFeedTests
             Assert.Equal(1, events.Next<FeedLineRejected>().Total);
 
             // Bytes that are no text cost the trust in bare numbers: the sixth good line in a row counts again.
-            await SendAsync(sender, "-63.5\n-63.5\n-63.5\n-63.5\n-63.5\n-63.5\n-99"u8.ToArray());
+            await SendAsync(sender, "level=-63.5\nlevel=-63.5\nlevel=-63.5\nlevel=-63.5\nlevel=-63.5\nlevel=-63.5\nlevel=-99"u8.ToArray());
             events.Level(-63.5);
         }
 
@@ -44,7 +44,7 @@ public sealed class TcpFeedTests
         events.Next<FeedConnected>();
 
         // What the dead sender left unfinished must not join what the new one says.
-        await SendAsync(back, "-64.5\n"u8.ToArray());
+        await SendAsync(back, "level=-64.5\n"u8.ToArray());
         events.Level(-64.5);
         Assert.Equal(2, feed.Counts.Rejected);
     }
@@ -74,7 +74,7 @@ public sealed class TcpFeedTests
             {
                 await sender.ConnectAsync(place, CancellationToken.None);
                 events.Next<FeedConnected>();
-                await SendAsync(sender, [.. "snr=x\n"u8, (byte)('0' + level), (byte)'\n']);
+                await SendAsync(sender, [.. "snr=x\nlevel="u8, (byte)('0' + level), (byte)'\n']);
                 events.Level(level);
             }
 
@@ -94,7 +94,7 @@ public sealed class TcpFeedTests
         events.Next<FeedConnected>(connected => connected.Where.Contains("from", StringComparison.Ordinal));
         using TcpClient next = new();
         await next.ConnectAsync(place, CancellationToken.None);
-        await SendAsync(next, "7\n"u8.ToArray());
+        await SendAsync(next, "level=7\n"u8.ToArray());
         Assert.Contains("says nothing and gives way to the next", events.Next<FeedLost>().Reason, StringComparison.Ordinal);
         events.Level(7);
     }

@@ -18,15 +18,15 @@ public sealed class LineFeedTests
         ScriptedPort port = new(listener =>
         {
             listener.Connected("here");
-            listener.Received("# level of PETREL 2\n-61.2\nsn"u8);
+            listener.Received("# level of PETREL 2\n-61.2 dB\nsn"u8);
             time.Advance(TimeSpan.FromSeconds(1));
             listener.Received("r=7.4\n-61,2\n"u8);
             time.Advance(TimeSpan.FromSeconds(1));
-            listener.Received(new byte[5000]);
+            listener.Received(Letters(5000));
             listener.Received("\n"u8);
             listener.Lost("gone");
             listener.Connected("back", startsInside: true);
-            listener.Received("3\nlock=1"u8, wholeRecords: true);
+            listener.Received("3 dB\nlock=1"u8, wholeRecords: true);
         });
         await using LineFeed feed = Started(port, sink, time);
         await port.Played;
@@ -55,7 +55,7 @@ public sealed class LineFeedTests
         {
             for (int i = 0; i < 40; i++)
             {
-                listener.Received(new byte[16384]);
+                listener.Received(Letters(16384));
                 time.Advance(TimeSpan.FromMilliseconds(50));
             }
         });
@@ -99,6 +99,36 @@ public sealed class LineFeedTests
         readOn.Set();
         await port.Played;
     }
+
+    [Fact]
+    public async Task Samples_without_line_ends_are_told_as_what_they_look_like()
+    {
+        RecordingSink sink = new();
+        ScriptedPort port = new(listener => listener.Received(new byte[5000]));
+        await using LineFeed feed = Started(port, sink, new FakeTimeProvider());
+        await port.Played;
+        Assert.Equal([new FeedLineRejected("signal", "this looks like IQ samples: add ?format=ci16&rate=3000000, or what they are, to the address", 1, 1)], sink.Take());
+    }
+
+    [Fact]
+    public async Task How_lines_are_read_is_told_once_when_the_first_lines_agree()
+    {
+        FakeTimeProvider time = new();
+        RecordingSink sink = new();
+        ScriptedPort port = new(listener =>
+        {
+            for (int k = 0; k < 5; k++)
+            {
+                listener.Received("S/N 7 dB\n"u8);
+                time.Advance(TimeSpan.FromSeconds(1));
+            }
+        });
+        await using LineFeed feed = Started(port, sink, time);
+        await port.Played;
+        Assert.Equal([new FeedNoted("signal", "reads 'S/N' as snr")], sink.Take().OfType<FeedNoted>());
+    }
+
+    private static byte[] Letters(int count) => [.. Enumerable.Repeat((byte)'x', count)];
 
     private static LineFeed Started(IPort port, IEventSink sink, TimeProvider time)
     {

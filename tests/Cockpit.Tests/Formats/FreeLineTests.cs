@@ -108,23 +108,43 @@ public sealed class FreeLineTests
     }
 
     [Fact]
-    public void After_bytes_that_are_no_text_five_good_lines_in_a_row_are_needed()
+    public void Bare_numbers_count_from_the_fifth_good_line_in_a_row()
     {
         var lines = new TrustedLines();
-        Assert.NotNull(lines.Read("7.4"u8, "signal").Sample);
-        Assert.Contains("no text", lines.Read([0x37, 0x00, 0xFF], "signal").Error?.Message, StringComparison.Ordinal);
+        Assert.NotNull(lines.Read("level=7.4"u8, "signal").Sample);
+        Assert.NotNull(lines.Read("7.4 dB"u8, "signal").Sample);
+        Assert.True(lines.Read("7.4"u8, "signal").IsNothing);
+        Assert.NotNull(lines.Read("hello"u8, "signal").Error);
         for (int k = 0; k < 4; k++)
         {
             Assert.True(lines.Read("7.4"u8, "signal").IsNothing);
-        }
-
-        Assert.NotNull(lines.Read("hello"u8, "signal").Error);
-        for (int k = 0; k < 5; k++)
-        {
-            Assert.True(lines.Read("7.4"u8, "signal").IsNothing);
+            Assert.Null(lines.Told);
         }
 
         Assert.Equal(7.4, lines.Read("7.4"u8, "signal").Sample?.LevelDb);
+        Assert.Equal("reads bare numbers as level", lines.Told);
+        Assert.Equal(7.5, lines.Read("7.5"u8, "signal").Sample?.LevelDb);
+        Assert.Null(lines.Told);
+    }
+
+    [Fact]
+    public void After_bytes_that_are_no_text_five_good_lines_in_a_row_are_needed()
+    {
+        var lines = new TrustedLines();
+        Assert.NotNull(lines.Read("snr=7.4"u8, "signal").Sample);
+        Assert.Contains("looks like IQ samples: add ?format=", lines.Read([0x37, 0x00, 0xFF], "signal").Error?.Message, StringComparison.Ordinal);
+        for (int k = 0; k < 4; k++)
+        {
+            Assert.True(lines.Read("snr=7.4"u8, "signal").IsNothing);
+        }
+
+        Assert.NotNull(lines.Read("hello"u8, "signal").Error);
+        for (int k = 0; k < 4; k++)
+        {
+            Assert.True(lines.Read("snr=7.4"u8, "signal").IsNothing);
+        }
+
+        Assert.Equal(7.4, lines.Read("snr=7.4"u8, "signal").Sample?.SnrDb);
     }
 
     [Fact]
@@ -133,17 +153,22 @@ public sealed class FreeLineTests
         var lines = new TrustedLines();
         for (int k = 0; k < 5; k++)
         {
-            Assert.NotNull(lines.Read("7.4"u8, "signal").Sample);
+            Assert.NotNull(lines.Read("snr=7.4"u8, "signal").Sample);
         }
 
         lines.Read([0xFF], "signal");
         lines.Read([0xFE], "signal");
-        Assert.NotNull(lines.Read("7.5"u8, "signal").Sample);
+        Assert.NotNull(lines.Read("snr=7.5"u8, "signal").Sample);
         lines.Read([0xFF], "signal");
         lines.Read([0xFE], "signal");
         lines.Read([0x80], "signal");
-        Assert.True(lines.Read("7.6"u8, "signal").IsNothing);
+        Assert.True(lines.Read("snr=7.6"u8, "signal").IsNothing);
     }
+
+    [Fact]
+    public void A_line_with_one_damaged_byte_is_told_as_that_and_not_as_samples() => Assert.Equal(
+        new Core.Formats.ParseError("signal", 1, 6, "a byte that is not text (0xff); the line was damaged on the way, or is no text"),
+        new TrustedLines().Read([.. "SNR: "u8, 0xFF, .. "7.4 dB, Level -61 dBFS"u8], "signal").Error);
 
     private static string Pairs(SignalLine line) => line.Sample is { } sample ? SignalLine.Format(sample) : "";
 }

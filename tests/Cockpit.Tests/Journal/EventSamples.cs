@@ -78,6 +78,7 @@ internal static class EventSamples
         new RecordingWatched("signal", 123_456_789, 9_600_000.5, TimeSpan.FromMilliseconds(1250), 45_000_000_000),
         new PictureGrew("signal", 119, ["", string.Concat(Enumerable.Repeat("ABCDWXYZabcdwxyz0123456789+/+/ZY", 4))]),
         new ClockCompared("192.0.2.1", TimeSpan.FromMilliseconds(2345), TimeSpan.FromMilliseconds(12), null),
+        new FeedNoted("signal", "reads 'SNR' as snr"),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Buffers.Text;
 using System.Collections.Immutable;
 using System.Text;
@@ -30,16 +31,22 @@ public readonly record struct SignalLine
     /// <summary>Longest line that is read, bytes without its line end.</summary>
     public const int LongestLine = 4096;
 
+    private static readonly SearchValues<byte> BareCharacters = SearchValues.Create("+-.0123456789eE \t\r\uFEFF"u8);
+
     /// <summary>Byte order mark of UTF-8, which some editors put before the first line.</summary>
     private static ReadOnlySpan<byte> Mark => [0xEF, 0xBB, 0xBF];
 
-    private SignalLine(SignalSample? sample, DateTimeOffset? utc, string? pressed, ParseError? error)
+    private SignalLine(SignalSample? sample, DateTimeOffset? utc, string? pressed, ParseError? error, bool bare = false)
     {
+        IsBareNumber = bare;
         Sample = sample;
         Utc = utc;
         Pressed = pressed;
         Error = error;
     }
+
+    /// <summary>A number alone, without a word or a unit that says what it is: a level, if the lines around it are as good.</summary>
+    public bool IsBareNumber { get; }
 
     /// <summary>The operator's keys that a record may carry, as they are written.</summary>
     public static ImmutableArray<string> Keys { get; } = ["peaked", "moved", "not-moved", "search"];
@@ -72,6 +79,9 @@ public readonly record struct SignalLine
 
     /// <summary>A line that is a mistake.</summary>
     internal static SignalLine Mistake(ParseError error) => new(null, null, null, error);
+
+    /// <summary>A line that is a measurement; nothing where there is none.</summary>
+    internal static SignalLine Measured(SignalSample? sample) => new(sample, sample?.Utc, null, null);
 
     private static SignalFields? ReadFreely(ReadOnlySpan<byte> line, SignalNames? names)
     {
@@ -120,8 +130,10 @@ public readonly record struct SignalLine
 
         return problem is not null
             ? new(null, null, null, new ParseError(source, number, column, problem))
-            : new(fields.Sample, fields.Utc, fields.Pressed, null);
+            : new(fields.Sample, fields.Utc, fields.Pressed, null, IsBare(line));
     }
+
+    private static bool IsBare(ReadOnlySpan<byte> line) => !line.IsEmpty && !line.ContainsAnyExcept(BareCharacters);
 
     private static (int Column, string? Problem) ReadInto(ref SignalFields fields, ReadOnlySpan<byte> line, bool timed)
     {

@@ -121,6 +121,7 @@ public static class MessageComputer
             string.Create(CultureInfo.InvariantCulture, $"only the first {FeedsMemory.MostFeeds} of {feeds} feeds are watched"),
         SessionOpened when snapshot.Sky is null => "no pass: only clock, signal and journal run",
         FeedConnected e => $"{e.Feed} connected: {e.Where}",
+        FeedNoted e => $"{e.Feed} {e.Note}",
         ClockCorrected e => string.Create(CultureInfo.InvariantCulture, $"clock corrected by {e.Change.TotalSeconds:+0.00;-0.00} s: {e.Reason}"),
         ClockCompared { Behind: { } behind } e => string.Create(CultureInfo.InvariantCulture, $"clock within {Math.Max(behind.Duration().TotalSeconds, e.Doubt.TotalSeconds):0.00} s of {e.Against}"),
         ClockCompared { Trouble: { } trouble } e => $"clock not compared with {e.Against}: {trouble}",
