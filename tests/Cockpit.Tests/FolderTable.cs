@@ -47,7 +47,7 @@ internal static class FolderTable
         ["Core.Units"] = new("angle, decibels, frequency"),
         ["Core.Verdicts"] = new("whether a pass is worth it", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Time", "Core.Units"),
         ["Devices.Clocks"] = new("session clock, ticks, comparison with a better clock", "Core.Formats.Options", "Core.Time", "Session.Bus", "Session.Events"),
-        ["Devices.Feeds"] = new("bytes to events", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports", "Session.Bus", "Session.Events"),
+        ["Devices.Feeds"] = new("bytes to events, and a receiver tuned", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Core.Units", "Devices.Ports", "Session.Bus", "Session.Events"),
         ["Devices.Feeds.Samples"] = new("the signal itself, measured here", "Core.Dsp", "Core.Dsp.Frames", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Core.Signal", "Core.Units", "Devices.Feeds", "Devices.Ports", "Devices.Recordings", "Session.Bus", "Session.Events"),
         ["Devices.Files"] = new("what lies under a path, asked without opening it"),
         ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Aim", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Signal", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),

@@ -10,7 +10,7 @@ namespace Cockpit.Devices.Feeds;
 public sealed record LineAddress(string Text, SignalColumns? Columns)
 {
     /// <summary>The forms, for help texts.</summary>
-    public const string Forms = "tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, http://HOST:PORT/PATH, file:PATH or - (standard input)";
+    public const string Forms = "tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, http://HOST:PORT/PATH, rig://HOST:PORT, file:PATH or - (standard input)";
 
     private const string Option = "columns=";
     private const string Stdin = "stdin:";
@@ -49,6 +49,11 @@ public sealed record LineAddress(string Text, SignalColumns? Columns)
             return HttpPort.Make(Text, wholePages: Columns is null, source, time, out error);
         }
 
+        if (RigAddress.IsOne(Text))
+        {
+            return RigAddress.Read(Text, source).Try(out RigAddress? rig, out error) ? new RigPort(rig, time) : null;
+        }
+
         if (PortAddress.Read(Text, source).Try(out PortAddress? where, out error))
         {
             return where.MakePort(time);
@@ -59,7 +64,7 @@ public sealed record LineAddress(string Text, SignalColumns? Columns)
     }
 
     /// <summary>Makes the reader of its lines; one for each feed.</summary>
-    public SignalGrammar MakeGrammar() => new(Columns);
+    public SignalGrammar MakeGrammar() => new(Columns, tellsSteadiness: RigAddress.IsOne(Text));
 
     private static string Plain(string text) => text is Stdin ? "-" : text;
 }

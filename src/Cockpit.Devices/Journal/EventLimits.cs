@@ -62,6 +62,7 @@ internal static class EventLimits
             ?? Outside("margin_db", truth.Margin.Value, -LargestMarginDb, LargestMarginDb),
         FeedLineRejected rejected when rejected.Total < 0 || rejected.InARow < 0 => Found("total", rejected.Total),
         PictureGrew grew => ProblemOf(grew),
+        ReceiverTuned tuned => Outside("frequency_hz", tuned.Frequency.Hertz, 0, LargestRate),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),
         RecordingWatched { FreeBytes: < 0 } watched => Found("free_bytes", watched.FreeBytes.Value),
         RecordingWatched watched => Outside("bytes_per_second", watched.BytesPerSecond, 0, LargestRate)

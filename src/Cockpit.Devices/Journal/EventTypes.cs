@@ -27,6 +27,7 @@ public static class EventTypes
         ("signal.measured/1", typeof(SignalMeasured)),
         ("feed.remarked/1", typeof(FeedRemarked)),
         ("feed.noted/1", typeof(FeedNoted)),
+        ("receiver.tuned/1", typeof(ReceiverTuned)),
         ("recording.watched/1", typeof(RecordingWatched)),
         ("picture.grew/1", typeof(PictureGrew)),
         ("speaker.changed/1", typeof(SpeakerChanged)),

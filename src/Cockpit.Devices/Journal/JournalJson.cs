@@ -24,6 +24,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(SignalMeasured))]
 [JsonSerializable(typeof(FeedRemarked))]
 [JsonSerializable(typeof(FeedNoted))]
+[JsonSerializable(typeof(ReceiverTuned))]
 [JsonSerializable(typeof(RecordingWatched))]
 [JsonSerializable(typeof(PictureGrew))]
 [JsonSerializable(typeof(SpeakerChanged))]

@@ -2,13 +2,14 @@ namespace Cockpit.Devices.Ports;
 
 /// <summary>How long to wait before the next try: 1, 2, 5, then always 10 s.</summary>
 /// <param name="time">What the waiting goes by.</param>
-internal sealed class BackOff(TimeProvider time)
+public sealed class BackOff(TimeProvider time)
 {
     private static readonly int[] Seconds = [1, 2, 5, 10];
 
     private int _tries;
 
-    internal async Task WaitAsync(CancellationToken stop)
+    /// <summary>Waits before the next try.</summary>
+    public async Task WaitAsync(CancellationToken stop)
     {
         int seconds = Seconds[Math.Min(_tries, Seconds.Length - 1)];
         _tries++;
@@ -16,5 +17,5 @@ internal sealed class BackOff(TimeProvider time)
     }
 
     /// <summary>It worked: the next failure starts from 1 s again.</summary>
-    internal void Reset() => _tries = 0;
+    public void Reset() => _tries = 0;
 }

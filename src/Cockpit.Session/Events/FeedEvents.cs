@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
 
 namespace Cockpit.Session.Events;
 
@@ -31,6 +32,11 @@ public abstract record FeedReading : SessionEvent
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Sample">What was measured.</param>
 public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedReading;
+
+/// <summary>A receiver told where it is tuned to, or was tuned by us.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Frequency">Where to.</param>
+public sealed record ReceiverTuned(string Feed, Frequency Frequency) : FeedReading;
 
 /// <summary>Something about what a feed brings wants attention, though it brings good readings; or no longer.</summary>
 /// <param name="Feed">Name of the feed.</param>

@@ -15,6 +15,9 @@ public static class Sources
     /// <summary>The signal feed.</summary>
     public const string Signal = "signal";
 
+    /// <summary>What tunes the receiver.</summary>
+    public const string Tune = "tune";
+
     /// <summary>The rehearsal: simulated satellite, signal and hand.</summary>
     public const string Rehearsal = "rehearsal";
 }

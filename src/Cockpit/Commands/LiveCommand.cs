@@ -10,6 +10,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
+using Cockpit.Devices.Ports;
 using Cockpit.Devices.Recordings;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Sky;
@@ -32,6 +33,7 @@ public sealed class LiveCommand
     private readonly SessionOptions _session = new();
     private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
+    private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
@@ -54,7 +56,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -79,7 +81,7 @@ public sealed class LiveCommand
             return CommandRoot.WrongInput;
         }
 
-        if (OpenFeeds(parsed, feeds) is { } refusal)
+        if ((OpenFeeds(parsed, feeds) ?? OpenTuner(parsed, feeds)) is { } refusal)
         {
             await complaints.WriteLineAsync(refusal.ToString());
             return CommandRoot.WrongInput;
@@ -112,6 +114,24 @@ public sealed class LiveCommand
 
         return where.MakePort(option, TimeProvider.System, out error) is { } port
             ? feeds.Add(new LineFeed(port, Sources.Signal, where.MakeGrammar()), FeedRole.Signal, option)
+            : error;
+    }
+
+    private ParseError? OpenTuner(ParseResult parsed, LiveFeeds feeds)
+    {
+        const string option = "--tune";
+        if (parsed.GetValue(_tune) is not { } address)
+        {
+            return null;
+        }
+
+        if (parsed.GetValue(_carrier) is not { } carrier)
+        {
+            return new ParseError(option, 0, 0, "give the carrier as the satellite sends it too, like --frequency 1701.3MHz");
+        }
+
+        return RigAddress.Read(address, option).Try(out RigAddress? where, out ParseError? error)
+            ? feeds.Add(new RigTuner(where, Sources.Tune, carrier), FeedRole.Other, option)
             : error;
     }
 

@@ -18,6 +18,9 @@ public sealed class LiveFeeds : IAsyncDisposable
     /// <summary>The feeds as the settings of the session hold them, in the order added.</summary>
     public ImmutableArray<FeedSettings> Settings { get; private set; } = [];
 
+    /// <summary>What tunes the receiver; null where nobody asked for it.</summary>
+    public RigTuner? Tuner { get; private set; }
+
     /// <summary>Opens a feed; from here on it is owned, whatever the outcome.</summary>
     /// <param name="feed">Not yet open; its name is not taken by another.</param>
     /// <param name="role">What it is for.</param>
@@ -26,6 +29,7 @@ public sealed class LiveFeeds : IAsyncDisposable
     public ParseError? Add(IFeed feed, FeedRole role, string source)
     {
         _feeds.Add(feed);
+        Tuner = feed as RigTuner ?? Tuner;
         if (Settings.Any(other => string.Equals(other.Name, feed.Name, StringComparison.Ordinal)))
         {
             return new ParseError(source, 0, 0, $"there is already a feed {Quoted.Of(feed.Name)}; give each its own name");

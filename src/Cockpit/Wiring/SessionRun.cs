@@ -1,6 +1,7 @@
 using System.Reactive.Concurrency;
 using System.Runtime.InteropServices;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Units;
 using Cockpit.Devices.Clocks;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Ports;
@@ -157,11 +158,20 @@ public sealed class SessionRun
             yield return new("measurement", envelope => Arrived(measurements, envelope), snapshot => measurements.SnapshotMade(snapshot.Sequence));
         }
 
+        if (_feeds.Tuner is { } tuner)
+        {
+            yield return new(tuner.Name, Shown: snapshot => tuner.Want(TuningOf(snapshot)));
+        }
+
         if (_rehearse is { } rehearse)
         {
             yield return new(Sources.Rehearsal, Shown: new Rehearser(bus, rehearse).Follow);
         }
     }
+
+    /// <summary>Where the carrier is received now; null while there is no reason to tune.</summary>
+    private Frequency? TuningOf(Snapshot snapshot) =>
+        snapshot is { Sky.Phase: PassPhase.Ready or PassPhase.Climbing or PassPhase.Sinking, Link.Doppler: { } shift } ? _plan.Settings.Downlink + shift : null;
 
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
     private EnduringFront Screen(SessionBus bus, PlainFront lines, PlainFront unseen)

@@ -25,6 +25,11 @@ internal static class Peers
         ? null
         : "espeak-ng, which speaks the words, is missing; on Debian install espeak-ng";
 
+    /// <summary>Why there is no rig server; null where there is one.</summary>
+    public static string? NoRigServer { get; } = IsOnPath("rigctld")
+        ? null
+        : "rigctld, the rig server with its dummy rig, is missing; on Debian install libhamlib-utils";
+
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
         && (Environment.GetEnvironmentVariable("PATH") ?? "").Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
 }
@@ -62,4 +67,11 @@ internal sealed class NamedPipeFactAttribute : FactAttribute
 internal sealed class SpeechFactAttribute : FactAttribute
 {
     public SpeechFactAttribute() => Skip = Peers.NoSpeech;
+}
+
+/// <summary>A test against the real rig server.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class RigServerFactAttribute : FactAttribute
+{
+    public RigServerFactAttribute() => Skip = Peers.NoRigServer;
 }

@@ -79,6 +79,7 @@ internal static class EventSamples
         new PictureGrew("signal", 119, ["", string.Concat(Enumerable.Repeat("ABCDWXYZabcdwxyz0123456789+/+/ZY", 4))]),
         new ClockCompared("192.0.2.1", TimeSpan.FromMilliseconds(2345), TimeSpan.FromMilliseconds(12), null),
         new FeedNoted("signal", "reads 'SNR' as snr"),
+        new ReceiverTuned("tune", new Frequency(1_702_512_345)),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>
