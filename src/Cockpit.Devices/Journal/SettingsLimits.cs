@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 
@@ -9,6 +10,8 @@ namespace Cockpit.Devices.Journal;
 internal sealed class SettingsLimits
 {
     private const int MostFeeds = 32;
+    private const int MostSkyline = 10_000;
+    private const int MostServiceLetters = 64;
 
     private readonly List<string> _remarks = [];
 
@@ -43,6 +46,8 @@ internal sealed class SettingsLimits
             CueLead = TimeSpan.FromSeconds(Number("cue_lead_s", read.CueLead.TotalSeconds, 0, 60, usual.CueLead.TotalSeconds)),
             Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),
             MagneticDeclination = Declination(read.MagneticDeclination),
+            Skyline = Skyline(read.Skyline),
+            Service = Service(read.Service, usual.Service),
             Feeds = Feeds(read.Feeds),
         };
     }
@@ -56,6 +61,42 @@ internal sealed class SettingsLimits
         }
 
         _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"{name} is {value} and taken as {usual:0.####}"));
+        return usual;
+    }
+
+    private ImmutableArray<HorizonPoint> Skyline(ImmutableArray<HorizonPoint> read)
+    {
+        if (read.IsDefaultOrEmpty)
+        {
+            return [];
+        }
+
+        try
+        {
+            _ = new HorizonMask(read.Take(MostSkyline + 1));
+            if (read.Length <= MostSkyline)
+            {
+                return read;
+            }
+
+            _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"the skyline has {read.Length} points and is not used"));
+        }
+        catch (ArgumentException wrong)
+        {
+            _remarks.Add($"the skyline is not used: {wrong.Message}");
+        }
+
+        return [];
+    }
+
+    private string Service(string? read, string usual)
+    {
+        if (read is { Length: > 0 and <= MostServiceLetters })
+        {
+            return read;
+        }
+
+        _remarks.Add($"service has no usable name and is taken as {usual}");
         return usual;
     }
 

@@ -32,7 +32,7 @@ public static class KeyTable
     /// <summary>Every meaning, in the order of the help.</summary>
     public static ImmutableArray<KeyEntry> All { get; } =
     [
-        Said(["Space"], "Space", "moved", "the nudge is done", OperatorKey.Moved),
+        Said(["Space"], "Space", "moved", "moved, best or seen", OperatorKey.OneKey),
         Said(["Enter", "P"], "Enter P", "peaked", "best: dish on target", OperatorKey.Peaked),
         Said(["X"], "X", "not moved", "nudge was not done", OperatorKey.NotMoved),
         Said(["S"], "S", "search", "search tone on or off", OperatorKey.Search),

@@ -4,45 +4,49 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
-/// <summary>The band at the top: the command in letters for two metres, and the same in words.</summary>
+/// <summary>The band at the top: the command in letters for two metres.</summary>
 internal static class BannerPanel
 {
-    /// <summary>Rows of the band in a large terminal: letters a cell a dot, words below.</summary>
-    public const int LargeRows = BigLetters.Dots + 1;
+    /// <summary>Rows of the band in a large terminal: a dot of a letter is a cell high.</summary>
+    public const int LargeRows = BigLetters.Dots;
 
-    /// <summary>Rows of the band in a small terminal: letters half a cell a dot, words beside.</summary>
+    /// <summary>Rows of the band in a small terminal: a dot of a letter is half a cell high.</summary>
     public const int SmallRows = 3;
-
-    private const int CaptionWidth = 17;
-    private const int Left = 3;
 
     /// <summary>The band.</summary>
     /// <param name="now">The moment.</param>
     /// <param name="move">The move as it is shown.</param>
     /// <param name="width">Columns.</param>
-    /// <param name="rows">Either of the two heights.</param>
+    /// <param name="rows">Rows.</param>
     public static Block Of(Snapshot now, ShownMove? move, int width, int rows)
     {
         Banner banner = Banner.Of(now, move);
+        ImmutableArray<BandPiece> pieces = BandPieces.Of(banner, now);
+        BandForm form = BandForm.For(pieces, width, rows);
         Canvas canvas = new(width, rows, banner.Role);
-        for (int row = 0; row < rows; row++)
+        for (int row = 0; row < rows && !form.Stacked; row++)
         {
             canvas.Text(0, row, Mark(now.Aim.Word), banner.Role);
         }
 
-        Banner then = Banner.Of(now with { Aim = now.Aim with { Word = AimWord.Next } }, move);
-        ImmutableArray<BandPiece> pieces = BandPieces.Of(banner, now, then);
-        if (rows >= LargeRows)
+        if (form.Pieces == 0)
         {
-            Large(canvas, pieces, banner.Role);
+            canvas.Text(BandForm.Left, 0, Figures.Fit(banner.ToString(), width - BandForm.Left), banner.Role);
+        }
+        else if (form.Stacked)
+        {
+            Stack(canvas, pieces, form, banner, StripPanel.TroubleOf(now));
         }
         else
         {
-            Small(canvas, pieces, BandPieces.Caption(banner, now, then), banner.Role);
+            Row(canvas, pieces, form, banner.Role);
         }
 
         return canvas.ToBlock();
     }
+
+    /// <summary>Rows that the band takes when it may take so many.</summary>
+    public static int RowsFor(Snapshot now, ShownMove? move, int width, int rows) => BandForm.For(BandPieces.Of(Banner.Of(now, move), now), width, rows).Rows;
 
     /// <summary>A mark at the left edge, different for each word, so that the band differs without colour too.</summary>
     private static string Mark(AimWord word) => word switch
@@ -55,58 +59,42 @@ internal static class BannerPanel
         _ => "  ",
     };
 
-    private static void Large(Canvas canvas, ImmutableArray<BandPiece> pieces, Role role)
+    private static void Row(Canvas canvas, ImmutableArray<BandPiece> pieces, BandForm form, Role role)
     {
-        int room = canvas.Width - Left - 1;
-        (ImmutableArray<BandPiece> fitting, int gap, int dot) = Fit(pieces, room, [2, 1]);
-        int column = Left;
-        for (int i = 0; i < fitting.Length; i++)
+        int column = BandForm.Left;
+        for (int i = 0; i < pieces.Length; i++)
         {
-            BandPiece piece = fitting[i];
-            int slot = (SlotOf(piece) + gap) * dot;
-            BigLetters.PaintWhole(canvas, column, 0, piece.Big, role, dot);
-            canvas.Text(column, BigLetters.Dots, Figures.Fit(piece.Words, i < fitting.Length - 1 ? slot - 1 : canvas.Width - column), role);
-            column += slot;
+            int dot = i == 0 ? form.WordDot : form.Dot;
+            Paint(canvas, column, 0, pieces[i], form, dot, role);
+            column += pieces[i].Width(dot) + (form.Gap * dot);
         }
     }
 
-    private static void Small(Canvas canvas, ImmutableArray<BandPiece> pieces, ImmutableArray<string> caption, Role role)
+    /// <summary>Sideways above upwards; at their right the word, in the colour of trouble where the strip may have no room, and the time left.</summary>
+    private static void Stack(Canvas canvas, ImmutableArray<BandPiece> pieces, BandForm form, Banner banner, Role? trouble)
     {
-        int captionColumn = canvas.Width - CaptionWidth;
-        (ImmutableArray<BandPiece> fitting, int gap, _) = Fit(pieces, captionColumn - Left - 1, [1]);
-        int column = Left;
-        foreach (BandPiece piece in fitting)
-        {
-            BigLetters.PaintHalf(canvas, column, 0, piece.Big, role);
-            column += SlotOf(piece) + gap;
-        }
-
-        for (int i = 0; i < caption.Length && i < canvas.Height; i++)
-        {
-            canvas.Text(captionColumn, i, Figures.Fit(caption[i], CaptionWidth), role);
-        }
+        int second = form.Half ? form.Rows / 2 : BigLetters.Dots + 1;
+        Paint(canvas, 0, 0, pieces[1] with { Unit = "" }, form, form.Dot, banner.Role);
+        Paint(canvas, 0, second, pieces[2] with { Unit = "" }, form, form.Dot, banner.Role);
+        string left = banner.Countdown is { } countdown ? $"{countdown.Number} {countdown.Unit}" : banner.Role == Role.Move ? "now" : "";
+        canvas.TextBefore(canvas.Width, 0, banner.Word, trouble ?? banner.Role);
+        canvas.TextBefore(canvas.Width, 1, left, banner.Role);
+        canvas.TextBefore(canvas.Width, second - 1, pieces[1].Unit.Trim(), banner.Role);
+        canvas.TextBefore(canvas.Width, form.Rows - 1, pieces[2].Unit.Trim(), banner.Role);
     }
 
-    /// <summary>The widest setting that fits: large dots before small ones, wide gaps before narrow ones; at last the seconds go.</summary>
-    private static (ImmutableArray<BandPiece> Pieces, int Gap, int Dot) Fit(ImmutableArray<BandPiece> pieces, int room, int[] dots)
+    private static void Paint(Canvas canvas, int column, int row, BandPiece piece, BandForm form, int dot, Role role)
     {
-        foreach (int dot in dots)
+        if (form.Half)
         {
-            foreach (ImmutableArray<BandPiece> some in pieces.Length > 3 ? [pieces, pieces[..3]] : new[] { pieces })
-            {
-                for (int gap = 3; gap >= 1; gap--)
-                {
-                    int needed = some.Take(some.Length - 1).Sum(piece => SlotOf(piece) + gap) + BigLetters.Width(some[^1].Big);
-                    if (needed * dot <= room)
-                    {
-                        return (some, gap, dot);
-                    }
-                }
-            }
+            BigLetters.PaintHalf(canvas, column, row, piece.Big, role);
+        }
+        else
+        {
+            BigLetters.PaintWhole(canvas, column, row, piece.Big, role, dot);
         }
 
-        return (pieces[..1], 1, dots[^1]);
+        int bottom = row + (form.Half ? SmallRows : BigLetters.Dots) - 1;
+        canvas.Text(column + (BigLetters.Width(piece.Big) * dot) + 1, bottom, piece.Unit, role);
     }
-
-    private static int SlotOf(BandPiece piece) => Math.Max(BigLetters.Width(piece.Big), BigLetters.Width(piece.Slot));
 }

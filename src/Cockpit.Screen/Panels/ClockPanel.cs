@@ -11,24 +11,30 @@ internal static class ClockPanel
     public static Block Of(Snapshot now, PlayerNow? player, bool replay, int width)
     {
         Canvas canvas = new(width, 1);
-        canvas.Text(1, 0, Figures.Clock(now.Utc), Role.Strong);
-        canvas.Text(10, 0, "UTC", Role.Dim);
-        canvas.Text(16, 0, Next(now.Sky), Role.Strong);
-        canvas.Text(31, 0, Phase(now.Sky), Role.Plain);
+        string kind = Kind(now, player, replay);
+        int start = 1;
+        if (kind.Length > 0)
+        {
+            canvas.Text(start, 0, $" {kind} ", Role.Point);
+            start += kind.Length + 3;
+        }
+
+        canvas.Text(start, 0, Figures.Clock(now.Utc), Role.Strong);
+        canvas.Text(start + 9, 0, "UTC", Role.Dim);
+        canvas.Text(start + 15, 0, Next(now.Sky), Role.Strong);
+        canvas.Text(start + 30, 0, Phase(now.Sky), Role.Plain);
 
         string satellite = now.Settings?.SatelliteName ?? "";
         string highest = now.Sky is { } sky ? $"  max {Figures.Of(sky.Pass.Tca.Look.Elevation.Degrees, 2, 0)}°" : "";
-        string kind = Kind(now, player, replay);
         int end = width - 1;
-        if (kind.Length > 0)
+        if (end - highest.Length < start + 40)
         {
-            canvas.TextBefore(end, 0, kind, Role.Strong);
-            end -= CellColumns.Width(kind) + 2;
+            return canvas.ToBlock();
         }
 
         canvas.TextBefore(end, 0, highest, Role.Dim);
         end -= highest.Length;
-        int room = Math.Min(end - 44, CellColumns.Width(satellite));
+        int room = Math.Min(end - start - 42, CellColumns.Width(satellite));
         if (room > 0)
         {
             canvas.TextBefore(end, 0, Figures.Fit(satellite, room), Role.Plain);
@@ -64,8 +70,13 @@ internal static class ClockPanel
         }
 
         string kind = now.Settings is { Kind: not SessionKind.Live and var other } ? other.ToString().ToUpperInvariant() : "";
-        return now.Settings is { Speed: not 1.0 and var speed } ? $"{kind} {Rate(speed)}".Trim() : kind;
+        return now.Settings is { Speed: not 1.0 and var speed } ? $"{kind} {Rate(speed)}{LeftOut(now)}".Trim() : kind;
     }
+
+    /// <summary>A session that runs faster leaves words out whole; a person who practises has to know that it does.</summary>
+    private static string LeftOut(Snapshot now) => now.Cues.WordsLeftOut > 0
+        ? string.Create(CultureInfo.InvariantCulture, $", {now.Cues.WordsLeftOut} words left out")
+        : "";
 
     private static string Rate(double rate) => string.Create(CultureInfo.InvariantCulture, $"x{rate:0.##}");
 }

@@ -17,6 +17,7 @@ internal static class HelpPanel
         ("X", "aim here next", Role.AimPoint),
         ("•∙·", "in 10, 20, 30 s", Role.Track),
         ("A", "AOS; arrow: LOS", Role.TrackPast),
+        ("☼", "sun", Role.Caution),
     ];
 
     public static Block Of(bool replay, int width, int height)

@@ -5,7 +5,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
-/// <summary>One line: how long until the next nudge, as a number and as a bar, and where it leads.</summary>
+/// <summary>One line: how much of the hold is gone, as a bar, and where the dish goes then.</summary>
 internal static class HoldPanel
 {
     private static readonly TimeSpan LastMinute = TimeSpan.FromSeconds(60);
@@ -13,20 +13,13 @@ internal static class HoldPanel
     public static Block Of(Snapshot now, int width)
     {
         Canvas canvas = new(width, 1);
-        AimNow aim = now.Aim;
-        DateTimeOffset? at = aim.NudgeAt ?? (aim.Word == AimWord.Point ? now.Sky?.Pass.Aos.Utc : null);
-        TimeSpan? left = at - now.Utc;
-        string countdown = aim.Word == AimWord.Move ? " now " : left is { } span ? Figures.Countdown(span) : "--:--";
-        canvas.Text(1, 0, aim.Word == AimWord.Point ? "start in" : "nudge in", Role.Dim);
-        canvas.Text(10, 0, countdown, left is null ? Role.Stale : Role.Strong);
-
         string place = Place(now);
-        canvas.TextBefore(width - 1, 0, place, aim.Target is null ? Role.Stale : Role.Plain);
-        int start = 17;
-        int length = width - 1 - place.Length - 2 - start;
+        canvas.TextBefore(width - 1, 0, place, now.Aim.Target is null ? Role.Stale : Role.Plain);
+        int length = width - 1 - place.Length - 2 - 1;
         if (length > 4)
         {
-            Bar(canvas, start, length, Gone(now, at));
+            DateTimeOffset? at = now.Aim.NudgeAt ?? (now.Aim.Word == AimWord.Point ? now.Sky?.Pass.Aos.Utc : null);
+            Bar(canvas, 1, length, Gone(now, at));
         }
 
         return canvas.ToBlock();
@@ -53,19 +46,26 @@ internal static class HoldPanel
         canvas.Glyph(start + length, 0, '┤', gone is null ? Role.Grid : Role.Strong);
     }
 
+    /// <summary>Where the dish goes next, so worded that it cannot be read as where it is.</summary>
     private static string Place(Snapshot now)
     {
         if (now.Aim.Target is not { } hold)
         {
-            return "no further hold        ";
+            return "no further nudge      ";
         }
 
-        int count = now.Sky?.Holds.Length ?? 0;
-        string magnetic = Magnetic(now, hold);
-        return string.Create(CultureInfo.InvariantCulture, $"hold {hold.Number,2} of {count,2}  az {Figures.Azimuth(hold.Azimuth.WrappedToTurn().Degrees)}{magnetic}  el {Figures.Of(hold.Elevation.Degrees, 4, 1)}");
+        string when = now.Aim.Word switch
+        {
+            AimWord.Move => "go to",
+            AimWord.Point => "first",
+            _ => "then ",
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"{when} az {Whole(hold.Azimuth.WrappedToTurn().Degrees)}{Magnetic(now, hold)}  el {hold.Elevation.Degrees:00}");
     }
 
     private static string Magnetic(Snapshot now, Hold hold) => now.Settings?.MagneticDeclination is { } declination
-        ? $" (mag {Figures.Azimuth((hold.Azimuth - declination).WrappedToTurn().Degrees)})"
+        ? $" (mag {Whole((hold.Azimuth - declination).WrappedToTurn().Degrees)})"
         : "";
+
+    private static string Whole(double degrees) => (Math.Round(degrees, MidpointRounding.AwayFromZero) % 360.0).ToString("000", CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Cockpit.Screen.Keys;
 using Cockpit.Screen.Themes;
+using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
@@ -24,7 +25,11 @@ internal static class KeysPanel
             column += state.Length + 2;
         }
 
-        ILookup<bool, KeyEntry> entries = KeyTable.For(input.Replay).Where(entry => entry.Hint.Length > 0).ToLookup(IsAlwaysShown);
+        // After the pass there is nothing left to say about it.
+        bool over = input.Snapshot?.Sky?.Phase is PassPhase.Over;
+        ILookup<bool, KeyEntry> entries = KeyTable.For(input.Replay)
+            .Where(entry => entry.Hint.Length > 0 && !(over && entry.Action is OperatorAction))
+            .ToLookup(IsAlwaysShown);
         int end = width - entries[true].Sum(entry => Width(entry) + 2);
         Hints(canvas, column, end, entries[false]);
         Hints(canvas, end + 1, width, entries[true]);

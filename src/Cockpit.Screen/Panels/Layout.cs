@@ -4,7 +4,7 @@ namespace Cockpit.Screen.Panels;
 internal readonly record struct Place(int Column, int Row, int Width, int Height);
 
 /// <summary>Where the panels stand at a size.</summary>
-internal sealed record Layout(Place Banner, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Keys)
+internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Keys)
 {
     private const int LargeWidth = 110;
     private const int LargeHeight = 34;
@@ -19,7 +19,7 @@ internal sealed record Layout(Place Banner, Place Clock, Place Hold, Place Pursu
         int band = large ? BannerPanel.LargeRows : BannerPanel.SmallRows;
         int gap = large ? 1 : 0;
         int level = large ? Math.Clamp(4 + ((height - 34) / 3), 5, 10) : Math.Clamp(4 + ((height - 24) / 4), 4, 8);
-        int room = height - band - 2 - level - 2 - (2 * gap);
+        int room = height - band - 3 - level - 2 - (2 * gap);
 
         // Plots are square on the glass: a row is as high as two columns are wide. What width is left goes to the numbers.
         int plotWidth = Math.Min((width - ReadingsPanel.LeastWidth - 2 - (2 * gap)) / 2, (2 * room) + 1);
@@ -29,14 +29,15 @@ internal sealed record Layout(Place Banner, Place Clock, Place Hold, Place Pursu
 
         int row = band;
         Place banner = new(0, 0, width, band);
-        Place clock = new(0, row, width, 1);
-        Place hold = new(0, row + 1, width, 1);
-        row += 2 + gap;
+        Place strip = new(0, row, width, 1);
+        Place clock = new(0, row + 1, width, 1);
+        Place hold = new(0, row + 2, width, 1);
+        row += 3 + gap;
         Place pursuit = new(0, row, plotWidth, plotHeight);
         Place sky = new(plotWidth + 1, row, plotWidth - 1, plotHeight);
         int column = (2 * plotWidth) + (large ? 2 : 1);
         Place readings = new(column, row, width - column, plotHeight);
         row += plotHeight + gap;
-        return new Layout(banner, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));
+        return new Layout(banner, strip, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));
     }
 }

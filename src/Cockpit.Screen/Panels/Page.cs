@@ -40,7 +40,8 @@ internal sealed class Page
     /// <summary>The page of a moment; pure.</summary>
     public static ComposedPage Compose(PageInput input, PageMemory memory, int width, int height)
     {
-        if (width < LeastWidth || height < LeastHeight)
+        bool small = width < LeastWidth || height < LeastHeight;
+        if (width < SmallPage.LeastWidth || height < SmallPage.LeastHeight)
         {
             return new ComposedPage(TooSmallPanel.Of(width, height), memory, []);
         }
@@ -48,18 +49,27 @@ internal sealed class Page
         Page page = new(width, height);
         if (input.Snapshot is not { } now)
         {
-            page._canvas.Text(2, height / 2, "Cockpit opens the session.", Role.Plain);
+            page._canvas.Text(0, height / 2, Figures.Fit("  Cockpit opens the session.", width), Role.Plain);
             return new ComposedPage(page._canvas.ToBlock(), memory, []);
         }
 
         ShownMove? move = ShownMove.Next(memory.Move, now.Aim, now.Elapsed);
-        page.Fill(input, now, move, Layout.For(width, height));
+        if (small)
+        {
+            page.Put("small screen", new Place(0, 0, width, height), place => SmallPage.Of(input, now, move, place.Width, place.Height));
+        }
+        else
+        {
+            page.Fill(input, now, move, Layout.For(width, height));
+        }
+
         return new ComposedPage(page._canvas.ToBlock(), new PageMemory(move), page._failures.ToImmutable());
     }
 
     private void Fill(PageInput input, Snapshot now, ShownMove? move, Layout at)
     {
         Put("banner", at.Banner, place => BannerPanel.Of(now, move, place.Width, place.Height));
+        Put("strip", at.Strip, place => StripPanel.Of(now, place.Width));
         Put("clock", at.Clock, place => ClockPanel.Of(now, input.Player, input.Replay, place.Width));
         Put("next hold", at.Hold, place => HoldPanel.Of(now, place.Width));
         Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));

@@ -12,8 +12,8 @@ internal static class PursuitPanel
 {
     // Inside this part of a beam width the loss is below 0.6 dB and nothing is asked for.
     private const double OnZoneInBeams = 0.22;
-    private const int FineEnough = 18;
     private const double HalfPowerInBeams = 0.5;
+    private const double PanTold = 2.0;
 
     private static readonly char[] AheadGlyphs = ['•', '∙', '·'];
 
@@ -34,11 +34,9 @@ internal static class PursuitPanel
         }
 
         Cross(canvas, box);
-        double blur = dish.Spread / now.Aim.BeamWidth;
-        if (now.Aim.Error is { } seen && blur is > 0.15 and < 1.0 && height >= FineEnough)
+        if (now.Aim is { Error: { } seen, Region: { } region })
         {
-            (double x, double y) = box.Dots(seen);
-            canvas.Circle(x, y, blur * box.DotsPerBeam, Role.Stale, 6.0);
+            box.Region(seen, region);
         }
 
         for (int i = Math.Min(now.Sky?.Ahead.Length ?? 0, AheadGlyphs.Length) - 1; i >= 0; i--)
@@ -47,9 +45,14 @@ internal static class PursuitPanel
             box.Mark(ahead, AheadGlyphs[i], Role.Track, pinned: false);
         }
 
+        if (now.Sky?.Sun is { Now: { } sun } && sun.Elevation.Degrees > 0.0)
+        {
+            box.Mark(AimErrors.Between(dish, sun), SkyPanel.SunGlyph, Role.Caution, pinned: now.Sky.Sun.IsNear(now.Utc));
+        }
+
         if (now.Aim.Nudge is { } nudge)
         {
-            box.Mark(nudge, 'X', Role.AimPoint, pinned: true);
+            box.Mark(nudge, 'X', Role.AimPoint, pinned: true, PanOf(nudge, now.Aim.Mount));
         }
 
         if (now.Aim.Error is { } error)
@@ -59,6 +62,12 @@ internal static class PursuitPanel
 
         return canvas.ToBlock();
     }
+
+    /// <summary>Near the zenith a small step on the sky is a large turn of the head: then the turn stands beside the symbol.</summary>
+    private static string? PanOf(AimError nudge, Mount mount) =>
+        mount == Mount.PanTilt && Math.Abs(nudge.Pan.Degrees) > PanTold * Math.Max(1.0, Math.Abs(nudge.Right.Degrees))
+            ? string.Create(CultureInfo.InvariantCulture, $"pan {Math.Abs(nudge.Pan.Degrees):0}")
+            : null;
 
     private static void Frame(Canvas canvas, AimNow aim)
     {
@@ -133,7 +142,37 @@ internal static class PursuitPanel
         public (double X, double Y) Dots(AimError error) =>
             (DotX + (error.Right.Degrees / _beamDegrees * DotsPerBeam), DotY - (error.Up.Degrees / _beamDegrees * DotsPerBeam));
 
-        public void Mark(AimError error, char glyph, Role role, bool pinned)
+        /// <summary>Where the satellite is with 50 % (dense) and 95 % (thin): the belief about the dish, seen the other way round.</summary>
+        public void Region(AimError satellite, BeliefRegion region)
+        {
+            (double x, double y) = Dots(satellite);
+            Ellipse(x, y, region, region.R95, 6.0);
+            Ellipse(x, y, region, region.R50, 3.0);
+        }
+
+        private void Ellipse(double x, double y, BeliefRegion region, Angle radius, double pitch)
+        {
+            // The two axes have the proportion of the spread; their mean square is the radius that holds the share.
+            double major = Math.Max(region.Major.Degrees, 1e-3);
+            double minor = Math.Clamp(region.Minor.Degrees, 0.05 * major, major);
+            double scale = radius.Degrees / Math.Sqrt(0.5 * ((major * major) + (minor * minor))) * DotsPerBeam / _beamDegrees;
+            (double sinTilt, double cosTilt) = Math.SinCos(region.Tilt.Radians);
+            int count = Math.Clamp((int)(Math.Tau * major * scale / pitch), 8, 400);
+            for (int n = 0; n < count; n++)
+            {
+                (double sin, double cos) = Math.SinCos(Math.Tau * n / count);
+                double along = major * scale * cos;
+                double across = minor * scale * sin;
+                double dotX = x + (along * cosTilt) - (across * sinTilt);
+                double dotY = y - (along * sinTilt) - (across * cosTilt);
+                if (dotX >= 2.0 && dotX < _canvas.DotWidth - 2.0 && dotY >= 4.0 && dotY < _canvas.DotHeight - 4.0)
+                {
+                    _canvas.Dot((int)Math.Round(dotX), (int)Math.Round(dotY), Role.Satellite);
+                }
+            }
+        }
+
+        public void Mark(AimError error, char glyph, Role role, bool pinned, string? label = null)
         {
             (double x, double y) = Dots(error);
             int column = Cell(x / 2.0);
@@ -147,9 +186,9 @@ internal static class PursuitPanel
             }
 
             _canvas.Glyph(atColumn, atRow, glyph, role);
-            if (outside)
+            if (outside || label is not null)
             {
-                string number = Math.Round(error.Total.Degrees, MidpointRounding.AwayFromZero).ToString("0", CultureInfo.InvariantCulture);
+                string number = label ?? Math.Round(error.Total.Degrees, MidpointRounding.AwayFromZero).ToString("0", CultureInfo.InvariantCulture);
                 _canvas.Text(atColumn > Column ? atColumn - number.Length : atColumn + 1, atRow, number, role);
             }
         }

@@ -13,6 +13,7 @@ internal static class ReadingsPanel
     public const int LeastWidth = 28;
     private const int LabelWidth = 9;
     private const int NumberWidth = 7;
+    private const double OrbitalKmPerSec = 7.4;
 
     public static Block Of(Snapshot now, int width, int height)
     {
@@ -20,6 +21,7 @@ internal static class ReadingsPanel
         List<Row> rows = [.. Numbers(now)];
         int parts = Math.Max(0, height - rows.Count);
         rows.AddRange(PartsList.Of(now, width).Take(parts));
+        rows.AddRange(OutlookRows.Of(now, Math.Max(0, height - rows.Count)));
         for (int i = 0; i < rows.Count && i < height; i++)
         {
             canvas.Text(0, i, rows[i].Label, Role.Dim);
@@ -41,9 +43,9 @@ internal static class ReadingsPanel
         }
 
         yield return new Row("dish", Direction(dish?.Azimuth, dish?.Elevation), dish is null ? Role.Stale : Role.Strong);
-        yield return new Row("known to", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
+        yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
         yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since),NumberWidth} ago" : "  --:-- not yet", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);
-        yield return new Row("beam loss", $"{Figures.Of(now.Aim.PointingLoss?.Value, NumberWidth, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
+        yield return new Row("off-aim", $"{Figures.Of(now.Aim.PointingLoss?.Value, NumberWidth, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
         yield return new Row("Doppler", $"{Figures.Of(now.Link.Doppler?.Hertz / 1e3, NumberWidth, 1, signed: true)} kHz{Rate(now.Link)}", now.Link.Doppler is null ? Role.Stale : Role.Plain);
         yield return new Row("range", $"{Figures.Of(look?.RangeKm, NumberWidth, 0)} km", look is null ? Role.Stale : Role.Plain);
         yield return new Row("elements", Elements(now.Sky), now.Sky is null ? Role.Stale : Role.Plain);
@@ -63,7 +65,9 @@ internal static class ReadingsPanel
 
         double days = sky.ElementAge.TotalDays;
         string age = days < 0 ? $"{Figures.Of(-days, NumberWidth, 1)} d ahead" : $"{Figures.Of(days, NumberWidth, 1)} d old";
-        return string.Create(CultureInfo.InvariantCulture, $"{age} ±{sky.AlongTrackErrorKm:0} km");
+
+        // Satellites that send pictures go 7.4 km/s (circular orbit at 830 km, from memory); what is early or late by that is along the track.
+        return string.Create(CultureInfo.InvariantCulture, $"{age} ±{sky.AlongTrackErrorKm / OrbitalKmPerSec:0.0} s");
     }
 
     private static string Origin(PointingOrigin origin) => origin switch
@@ -72,6 +76,7 @@ internal static class ReadingsPanel
         PointingOrigin.Mark => "by mark",
         PointingOrigin.MarkAndNudges => "by nudges",
         PointingOrigin.Sensor => "by sensor",
+        PointingOrigin.Level => "by level",
         _ => "",
     };
 }

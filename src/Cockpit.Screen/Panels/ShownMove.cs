@@ -2,18 +2,14 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
-/// <summary>A move in whole degrees as it stands on the screen, with hysteresis so that it does not flicker.</summary>
+/// <summary>A move in whole degrees as it stands on the screen, in the units of the hand, with hysteresis so that it does not flicker.</summary>
 /// <param name="Word">The word that it belongs to.</param>
 /// <param name="Hold">Number of the hold that it leads to; 0 without one.</param>
-/// <param name="Pan">The sideways number is the pan of the tripod head, not degrees on the sky.</param>
 /// <param name="Side">Sideways, degrees, positive = right.</param>
 /// <param name="Lift">Upwards, degrees.</param>
 /// <param name="Since">Session time of the last change.</param>
-internal sealed record ShownMove(AimWord Word, int Hold, bool Pan, int Side, int Lift, TimeSpan Since)
+internal sealed record ShownMove(AimWord Word, int Hold, int Side, int Lift, TimeSpan Since)
 {
-    // Overhead a small sideways move on the sky is a large turn of the head; from here on the head's angle is said.
-    private const double PanAboveDegrees = 70.0;
-    private const double PanUntilDegrees = 68.0;
     private const double HysteresisDegrees = 1.0;
     private static readonly TimeSpan Shortest = TimeSpan.FromSeconds(0.5);
 
@@ -26,14 +22,12 @@ internal sealed record ShownMove(AimWord Word, int Hold, bool Pan, int Side, int
         }
 
         int hold = aim.Target?.Number ?? 0;
-        bool fresh = before is null || before.Word != aim.Word || before.Hold != hold || elapsed < before.Since;
-        double elevation = Math.Max(aim.Dish?.Elevation.Degrees ?? 0.0, aim.Target?.Elevation.Degrees ?? 0.0);
-        bool pan = elevation > (before is { Pan: true } && !fresh ? PanUntilDegrees : PanAboveDegrees);
-        double side = pan ? nudge.Pan.Degrees : nudge.Right.Degrees;
-        double lift = pan ? nudge.Tilt.Degrees : nudge.Up.Degrees;
-        if (fresh || before is null || before.Pan != pan)
+        HandMove move = nudge.By(aim.Mount);
+        double side = move.Side.Degrees;
+        double lift = move.Lift.Degrees;
+        if (before is null || before.Word != aim.Word || before.Hold != hold || elapsed < before.Since)
         {
-            return new ShownMove(aim.Word, hold, pan, Whole(side), Whole(lift), elapsed);
+            return new ShownMove(aim.Word, hold, Whole(side), Whole(lift), elapsed);
         }
 
         bool moved = Math.Abs(side - before.Side) >= HysteresisDegrees || Math.Abs(lift - before.Lift) >= HysteresisDegrees;

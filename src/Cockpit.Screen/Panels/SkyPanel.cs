@@ -9,6 +9,10 @@ namespace Cockpit.Screen.Panels;
 /// <summary>The sky from above, north up and east right: horizon outside, zenith in the middle, elevation linear.</summary>
 internal static class SkyPanel
 {
+    /// <summary>The sun, in both views.</summary>
+    public const char SunGlyph = '☼';
+
+    private const double OutsideDots = 4.0;
     private const int FineEnough = 18;
 
     public static Block Of(Snapshot now, int width, int height)
@@ -20,6 +24,12 @@ internal static class SkyPanel
         if (now.Sky is { } sky)
         {
             Track(canvas, disc, sky.Track, now.Utc);
+        }
+
+        if (now.Sky?.Sun?.Now is { } sun && sun.Elevation.Degrees > 0.0)
+        {
+            (int x, int y) = disc.At(sun.Azimuth.Radians, sun.Elevation.Degrees);
+            canvas.Glyph(x / 2, y / 4, SunGlyph, Role.Caution);
         }
 
         if (now.Aim.Dish is { } dish)
@@ -77,9 +87,19 @@ internal static class SkyPanel
             canvas.Line(points[i - 1].X, points[i - 1].Y, points[i].X, points[i].Y, past ? Role.TrackPast : Role.Track, past ? 3 : 1);
         }
 
-        canvas.Glyph(points[0].X / 2, points[0].Y / 4, 'A', Role.TrackPast);
+        Outside(canvas, disc, track[0].Look.Azimuth.Radians, 'A');
         int before = Math.Max(0, points.Length - 1 - Math.Max(1, points.Length / 5));
         canvas.Glyph(points[^1].X / 2, points[^1].Y / 4, Heading(points[before], points[^1]), Role.Track);
+    }
+
+    /// <summary>The letter of the start stands outside the horizon, so that it does not cover dish and satellite while they are low.</summary>
+    private static void Outside(Canvas canvas, Disc disc, double azimuth, char letter)
+    {
+        (double sin, double cos) = Math.SinCos(azimuth);
+        double radius = disc.Radius + OutsideDots;
+        int column = Math.Clamp((int)Math.Round((disc.X + (radius * sin)) / 2.0), 0, canvas.Width - 1);
+        int row = Math.Clamp((int)Math.Round((disc.Y - (radius * cos)) / 4.0), 0, canvas.Height - 1);
+        canvas.Glyph(column, row, letter, Role.TrackPast);
     }
 
     private static char Heading((int X, int Y) from, (int X, int Y) to)

@@ -11,7 +11,7 @@ internal static class TooSmallPanel
         Canvas canvas = new(Math.Max(width, 1), Math.Max(height, 1));
         string sentence = string.Create(
             CultureInfo.InvariantCulture,
-            $"terminal is {width}x{height}, Cockpit needs {Page.LeastWidth}x{Page.LeastHeight}: enlarge it");
+            $"terminal is {width}x{height}, Cockpit needs {SmallPage.LeastWidth}x{SmallPage.LeastHeight}: enlarge it");
         List<string> lines = Wrap(sentence, canvas.Width);
         int top = Math.Max(0, (canvas.Height - lines.Count) / 2);
         for (int i = 0; i < lines.Count; i++)

@@ -8,7 +8,11 @@ namespace Cockpit.Session.Cues;
 /// <param name="LastSounded">When it did last.</param>
 /// <param name="Seen">The operator has seen it.</param>
 /// <param name="GoodSince">Since when the fault has been away.</param>
-internal readonly record struct AlarmMemory(int Times, TimeSpan LastSounded, bool Seen, TimeSpan? GoodSince);
+internal readonly record struct AlarmMemory(int Times, TimeSpan LastSounded, bool Seen, TimeSpan? GoodSince)
+{
+    /// <summary>It sounded, lasts, and nobody has said that it was seen.</summary>
+    public bool IsUnseen => Times > 0 && !Seen && GoodSince is null;
+}
 
 /// <summary>Sounds at the start of a fault, again every 10 s until seen, over or often enough; armed again after 5 s without the fault.</summary>
 /// <remarks>

@@ -10,6 +10,7 @@ namespace Cockpit.Session.Cues;
 /// <param name="Lock">The lock is lost.</param>
 /// <param name="Feed">A feed is stale, unreadable or has not come.</param>
 /// <param name="Part">A part of the program failed.</param>
+/// <param name="Sun">The plan comes near the sun.</param>
 /// <param name="LockSeen">There was lock in this pass.</param>
 /// <param name="PartFailedAt">When a part failed.</param>
 /// <param name="LossHeard">The loss of a feed was heard, and its return not yet.</param>
@@ -22,6 +23,7 @@ internal readonly record struct AlarmsMemory(
     AlarmMemory Lock,
     AlarmMemory Feed,
     AlarmMemory Part,
+    AlarmMemory Sun,
     bool LockSeen,
     TimeSpan? PartFailedAt,
     bool LossHeard,
@@ -53,6 +55,7 @@ internal static class AlarmRules
         };
         memory = memory with { Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter) };
         memory = Back(memory, moment, arbiter);
+        memory = memory with { Sun = Alarm.Next(memory.Sun, NearSun(moment), Alarm.ThreeTimes, () => CueTable.Caution("the sun is near the beam"), moment, arbiter) };
         if (moment.Aim is { Word: AimWord.Search } or { PeakAsked: true }) { return memory; }
 
         bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
@@ -87,6 +90,8 @@ internal static class AlarmRules
 
     private static bool LockLost(AlarmsMemory memory, CueMoment moment) =>
         memory.LockSeen && moment.Snapshot.Link is { IsFresh: true, LockLostFor: { } lost } && lost > moment.Real(LockLostSeconds);
+
+    private static bool NearSun(CueMoment moment) => moment.NearPass && moment.Snapshot.Sky?.Sun is { } sun && sun.IsNear(moment.Snapshot.Utc);
 
     private static FeedNow? Gone(CueMoment moment) => moment.NearPass
         ? First(moment, feed => feed is { Health: FeedHealth.Absent, Records: > 0 } && IsReceiver(feed))

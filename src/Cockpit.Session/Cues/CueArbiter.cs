@@ -16,6 +16,9 @@ internal sealed class CueArbiter(ArbiterMemory memory, CueMoment moment)
     /// <summary>A higher priority keeps the lower ones quiet for its length and this much more, s.</summary>
     private const double AfterSeconds = 0.3;
 
+    /// <summary>Two cues of one priority are kept apart by this, so that the one is not heard as a part of the other, s.</summary>
+    private const double ApartSeconds = 0.2;
+
     private readonly ImmutableArray<Cue>.Builder _started = ImmutableArray.CreateBuilder<Cue>();
     private ArbiterMemory _memory = memory;
 
@@ -35,7 +38,7 @@ internal sealed class CueArbiter(ArbiterMemory memory, CueMoment moment)
 
         if (!asked && cue.Priority > 1 && moment.Elapsed < _memory.QuietUntil) { return false; }
 
-        TimeSpan held = cue.Priority > _memory.Priority ? _memory.Until + moment.Real(AfterSeconds) : _memory.Until;
+        TimeSpan held = _memory.Until + moment.Real(cue.Priority > _memory.Priority ? AfterSeconds : ApartSeconds);
         if (_memory.Priority > 0 && cue.Priority >= _memory.Priority && moment.Elapsed < held) { return false; }
 
         _started.Add(cue);

@@ -27,7 +27,7 @@ public static class CueComputer
         CueArbiter arbiter = new(memory.Arbiter, moment);
 
         AlarmsMemory alarms = AlarmRules.Next(memory.Alarms, moment, arbiter);
-        OperatorRules.Next(moment, arbiter);
+        AnswerMemory answer = OperatorRules.Next(memory.Answer, moment, arbiter);
         HoldClockMemory holdClock = HoldClock.Next(memory.HoldClock, moment, arbiter);
         SensorMemory zone = SensorGuidance.Next(memory.Zone, moment, holdClock.LastWord, arbiter);
         (PeakMemory peak, PeakTone? tone) = PeakSearch.Next(memory.Peak, moment, SensorGuidance.IsStalled(zone, moment), arbiter);
@@ -36,9 +36,10 @@ public static class CueComputer
 
         return memory with
         {
-            Plan = new CuePlan(arbiter.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb)),
+            Plan = new CuePlan(arbiter.Started, tone, Level.ClampVolume(snapshot.Desk.VolumeDb), holdClock.LeftOut),
             Arbiter = arbiter.Memory,
             Alarms = alarms,
+            Answer = answer,
             HoldClock = holdClock,
             Zone = zone,
             Advisories = advisories,

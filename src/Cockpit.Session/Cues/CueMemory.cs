@@ -12,11 +12,19 @@ public sealed record CueMemory
     /// <summary>The memory before the first event.</summary>
     public static CueMemory Empty { get; } = new();
 
+    /// <summary>A warning sounds that was not acknowledged.</summary>
+    public bool IsWarning => Alarms.Recording.IsUnseen || Alarms.Receiver.IsUnseen;
+
+    /// <summary>A warning or a caution sounded that was not acknowledged.</summary>
+    public bool IsAlarming => IsWarning || Alarms.Lock.IsUnseen || Alarms.Feed.IsUnseen || Alarms.Part.IsUnseen || Alarms.Sun.IsUnseen;
+
     internal CuePlan Plan { get; init; } = CuePlan.Silence;
 
     internal ArbiterMemory Arbiter { get; init; }
 
     internal AlarmsMemory Alarms { get; init; }
+
+    internal AnswerMemory Answer { get; init; }
 
     internal HoldClockMemory HoldClock { get; init; }
 

@@ -15,11 +15,16 @@ namespace Cockpit.Session.Cues;
 /// move word      3         660 Hz, then 440 to 989 Hz, see MoveWord     at the nudge; again after 4 s without a key
 /// clock tick     3         660 Hz, 30 ms                                3, 2, 1 s before the nudge
 /// on target      3         990 Hz, 30 ms                                a sensor says: you are there, stop
+/// key: moved     3         880 Hz, 60 ms                                the key was taken as "moved", or as what it says
+/// key: best      3         784, 988 Hz, 60 ms each                      it was taken as "best"
+/// key: seen      3         523 Hz, 60 ms                                it was taken as "seen"
+/// key: refused   3         440 Hz, 2 x 90 ms                            it did nothing; why stands on the screen
 /// best passed    3         990 Hz, 2 x 30 ms                            in a search, 0.7 dB below the best after it
 /// peak tone      3         880 Hz, a semitone lower for each dB         in a search; 4 pulses a second rising, 2 steady, unbroken falling
 /// lock gained    4         523, 659, 784 Hz, 80 ms each                 once, after 5 s or more without lock
 /// rise in 60 s   4         523, 659 Hz, 80 ms each                      once
 /// rise in 10 s   4         the same twice                               once
+/// big turn       4         523, 784, 523, 784 Hz, 120 ms each           once, two minutes before the pan turns far overhead
 /// end in 60 s    4         784, 659, 523 Hz, 80 ms each                 once
 /// heartbeat      4         660 Hz, 40 ms, 6 dB below the word           every 5 s while all is well; it has to be heard outdoors
 /// test           3         660 Hz left, right, both, 150 ms each        on its key
@@ -55,6 +60,19 @@ public static class CueTable
     /// <summary>The dish is there: stop.</summary>
     public static Cue OnTarget { get; } = new(CueKind.OnTarget, 3, "on target", [Plain(0.0, 30.0, 990.0)]);
 
+    /// <summary>A key was taken.</summary>
+    public static Cue Moved { get; } = new(CueKind.Taken, 3, "taken", [Plain(0.0, 60.0, 880.0)]);
+
+    /// <summary>A key was taken as "best".</summary>
+    public static Cue Best { get; } = new(CueKind.Taken, 3, "taken: best", [Plain(0.0, 60.0, 784.0), Plain(90.0, 60.0, 988.0)]);
+
+    /// <summary>A key was taken as "seen".</summary>
+    public static Cue Seen { get; } = new(CueKind.Taken, 3, "taken: seen", [Plain(0.0, 60.0, 523.0)]);
+
+    /// <summary>A key did nothing.</summary>
+    /// <param name="why">Why, in words.</param>
+    public static Cue Refused(string why) => new(CueKind.Refused, 3, why, [Plain(0.0, 90.0, 440.0), Plain(150.0, 90.0, 440.0)]);
+
     /// <summary>The best of the sweep lies behind.</summary>
     public static Cue PeakPassed { get; } = new(CueKind.PeakPassed, 3, "best passed, go back", [Plain(0.0, 30.0, 990.0), Plain(90.0, 30.0, 990.0)]);
 
@@ -70,6 +88,13 @@ public static class CueTable
         4,
         "rise in 10 s",
         [Plain(0.0, 80.0, 523.0), Plain(80.0, 80.0, 659.0), Plain(240.0, 80.0, 523.0), Plain(320.0, 80.0, 659.0)]);
+
+    /// <summary>Two minutes to the big turn of the pan overhead.</summary>
+    public static Cue BigTurn { get; } = new(
+        CueKind.Phase,
+        4,
+        "big turn of the pan in two minutes",
+        [Plain(0.0, 120.0, 523.0), Plain(140.0, 120.0, 784.0), Plain(280.0, 120.0, 523.0), Plain(420.0, 120.0, 784.0)]);
 
     /// <summary>A minute to the end.</summary>
     public static Cue EndIn60 { get; } = new(CueKind.Phase, 4, "end in 60 s", Row(784.0, 659.0, 523.0));

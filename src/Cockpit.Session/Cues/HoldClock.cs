@@ -9,16 +9,17 @@ namespace Cockpit.Session.Cues;
 /// <param name="DueSince">Since when the nudge is due.</param>
 /// <param name="Words">How often the word was said.</param>
 /// <param name="LastWord">When it was said last.</param>
-internal readonly record struct HoldClockMemory(int? Hold, int LastTick, TimeSpan? DueSince, int Words, TimeSpan LastWord);
+/// <param name="LeftOut">Nudges that were called without a word, because the hands or another cue had the floor.</param>
+internal readonly record struct HoldClockMemory(int? Hold, int LastTick, TimeSpan? DueSince, int Words, TimeSpan LastWord, int LeftOut);
 
 /// <summary>Calls the nudges of the hold plan: ticks 3, 2, 1 s before, then the word; the word once more after 4 s without a key.</summary>
 /// <remarks>
 /// <code>
 /// sound   pitch    length  when
 /// tick    660 Hz   30 ms   3, 2, 1 s before the nudge is called
-/// word    see MoveWord     at the call, pressing where more than 3 dB are lost; once more, pressing, after 4 s without a key; then the screen only
+/// word    see MoveWord     at the call, pressing where more than 3 dB are lost or the dish is searching; once more, pressing, after 4 s without a key; then the screen only
 /// </code>
-/// Silent while the dish is not known to 0.4 B, for moves below 0.22 B, and for 2 s after a word or the "moved" key.
+/// Silent for moves below 0.1 B, with a sensor while it is not known to 0.2 B, and for 2 s after a word or the "moved" key.
 /// </remarks>
 internal static class HoldClock
 {
@@ -29,7 +30,7 @@ internal static class HoldClock
     public const double WidestSensorSpreadB = 0.2;
 
     /// <summary>A smaller move than this is not worth a sound, B.</summary>
-    public const double SmallestMoveB = 0.22;
+    public const double SmallestMoveB = MoveWord.DeadB;
 
     /// <summary>How long the hands are left alone after a nudge, s.</summary>
     public const double HandsSeconds = 2.0;
@@ -45,7 +46,7 @@ internal static class HoldClock
         memory = Keys(memory, moment, arbiter);
         if (Call(moment) is not { } call) { return memory; }
 
-        if (memory.Hold != call.Hold) { memory = new HoldClockMemory { Hold = call.Hold }; }
+        if (memory.Hold != call.Hold) { memory = new HoldClockMemory { Hold = call.Hold, LeftOut = memory.LeftOut + (memory is { DueSince: not null, Words: 0 } ? 1 : 0) }; }
 
         return call.SecondsLeft > 0.0 ? Ticks(memory, call, moment, arbiter) : Words(memory, call, moment, arbiter);
     }
@@ -61,7 +62,7 @@ internal static class HoldClock
             case OperatorKey.NotMoved:
                 return memory with { Words = 1, LastWord = moment.Elapsed };
             case OperatorKey.Peaked:
-                return default;
+                return new HoldClockMemory { LeftOut = memory.LeftOut };
             default:
                 return memory;
         }
@@ -76,9 +77,8 @@ internal static class HoldClock
         bool blurred = moment.HasSensor && dish.Spread / aim.BeamWidth >= WidestSensorSpreadB;
         if (blurred || nudge.Total / aim.BeamWidth < SmallestMoveB) { return null; }
 
-        bool overhead = MoveWord.IsOverhead(dish, target);
-        return MoveWord.For(nudge, aim.BeamWidth, overhead, aim.PointingLoss?.Value > PressingLossDb) is { } word
-            ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word, () => MoveWord.For(nudge, aim.BeamWidth, overhead, pressing: true) ?? word)
+        return MoveWord.For(nudge, aim.BeamWidth, aim.Mount, aim.Reason == AimReason.Search || aim.PointingLoss?.Value > PressingLossDb) is { } word
+            ? new NudgeCall(target.Number, (at - moment.Snapshot.Utc).TotalSeconds, word, () => MoveWord.For(nudge, aim.BeamWidth, aim.Mount, pressing: true) ?? word)
             : null;
     }
 

@@ -9,7 +9,8 @@ namespace Cockpit.Session.Cues;
 
 /// <summary>The move word: a few notes that say which way the DISH must go, seen from behind it, and how far.</summary>
 /// <remarks>
-/// Sizes are in half-power beamwidths B, so that one set of numbers serves every dish.
+/// Sizes are in half-power beamwidths B, so that one set of numbers serves every dish; amounts are in the units of the hand,
+/// degrees of pan and tilt or degrees from behind.
 /// <code>
 /// part                what it says        values
 /// first notes         reference           660 Hz
@@ -60,29 +61,31 @@ public static class MoveWord
     /// <summary>Steps of the pitch for a little and for far, semitones.</summary>
     public static ImmutableArray<double> Semitones { get; } = [0.0, 4.0, 7.0];
 
-    private const double OverheadDegrees = 70.0;   // above it the head turns three times as far as the sky, and more
-
     /// <summary>The word for a move.</summary>
     /// <param name="move">Where the dish has to go; right and up positive.</param>
     /// <param name="beam">Half-power beamwidth, positive.</param>
-    /// <param name="overhead">Say the angle that the head has to pan, not the angle on the sky.</param>
+    /// <param name="mount">In which axes the hand moves: the sizes and the words are theirs.</param>
     /// <param name="pressing">Lines are being lost.</param>
     /// <returns>A cue, or null when both components are too small to be said.</returns>
-    public static Cue? For(AimError move, Angle beam, bool overhead = false, bool pressing = false)
+    public static Cue? For(AimError move, Angle beam, Mount mount, bool pressing = false)
     {
-        MoveMeaning meaning = Meaning(move, beam, overhead, pressing);
+        MoveMeaning meaning = Meaning(move, beam, mount, pressing);
         return meaning is { Side: 0, Height: 0 }
             ? null
-            : new Cue(CueKind.MoveWord, 3, Say(move, meaning, overhead), Tones(meaning)) { Meaning = meaning };
+            : new Cue(CueKind.MoveWord, 3, Say(move.By(mount), meaning), Tones(meaning)) { Meaning = meaning };
     }
 
     /// <summary>What the word for a move says.</summary>
     /// <inheritdoc cref="For"/>
-    public static MoveMeaning Meaning(AimError move, Angle beam, bool overhead = false, bool pressing = false)
+    public static MoveMeaning Meaning(AimError move, Angle beam, Mount mount, bool pressing = false)
     {
-        double up = Height(move, overhead) / beam;
+        HandMove hand = move.By(mount);
+        double up = hand.Lift / beam;
+
+        // Whether a side is worth a word is a matter of the sky; how far the hand goes is a matter of its own axis.
         double right = move.Right / beam;
-        return new MoveMeaning(Size(right, up, FarB), Size(up, right, double.PositiveInfinity), pressing);
+        int side = Size(right, up, FarB) == 0 ? 0 : Size(hand.Side / beam, 0.0, FarB);
+        return new MoveMeaning(side, Size(up, right, double.PositiveInfinity), pressing);
     }
 
     /// <summary>The notes of a meaning.</summary>
@@ -95,10 +98,6 @@ public static class MoveWord
 
         return tones.ToImmutable();
     }
-
-    /// <summary>Whether the word speaks of the pan of the head, because dish or hold are above 70°.</summary>
-    public static bool IsOverhead(Pointing dish, Hold target) =>
-        Math.Max(dish.Elevation.Degrees, target.Elevation.Degrees) > OverheadDegrees;
 
     /// <summary>Words a second while a sensor shows the error.</summary>
     /// <param name="sizeB">Size of the error, B.</param>
@@ -135,19 +134,12 @@ public static class MoveWord
         return Math.Sign(own) * (size > farB ? 3 : size > LargeB ? 2 : 1);
     }
 
-    /// <summary>Who is told to pan turns the head's two axes, and its second axis is the tilt, not the way up on the sky.</summary>
-    private static Angle Height(AimError move, bool overhead) => overhead ? move.Tilt : move.Up;
-
-    private static string Say(AimError move, MoveMeaning meaning, bool overhead)
+    private static string Say(HandMove move, MoveMeaning meaning)
     {
         ImmutableArray<string>.Builder parts = ImmutableArray.CreateBuilder<string>(2);
-        if (meaning.Side != 0)
-        {
-            string verb = overhead ? "pan " : string.Empty;
-            parts.Add(verb + (meaning.Side > 0 ? "right " : "left ") + Whole(overhead ? move.Pan : move.Right));
-        }
+        if (meaning.Side != 0) { parts.Add((meaning.Side > 0 ? "right " : "left ") + Whole(move.Side)); }
 
-        if (meaning.Height != 0) { parts.Add((meaning.Height > 0 ? "up " : "down ") + Whole(Height(move, overhead))); }
+        if (meaning.Height != 0) { parts.Add((meaning.Height > 0 ? "up " : "down ") + Whole(move.Lift)); }
 
         return string.Join(", ", parts);
     }

@@ -87,7 +87,7 @@ internal static class SensorGuidance
         if (hold is null) { return null; }
 
         AimError move = AimErrors.Between(dish.Azimuth, dish.Elevation, hold.Azimuth, hold.Elevation);
-        return (hold.Number, move, MoveWord.For(move, aim.BeamWidth, MoveWord.IsOverhead(dish, hold)));
+        return (hold.Number, move, MoveWord.For(move, aim.BeamWidth, aim.Mount));
     }
 
     private static SensorMemory Begin(SensorMemory memory, int goal, double sizeB, CueMoment moment) => new()

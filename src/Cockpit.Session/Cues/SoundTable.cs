@@ -41,11 +41,16 @@ public static class SoundTable
         Word("right, pressing", 0.5, 0.0, pressing: true),
         Of("clock tick", CueTable.ClockTick(1), "3, 2, 1 s before a nudge is called"),
         Of("on target", CueTable.OnTarget, "a sensor says: you are there, stop"),
+        Of("key: moved", CueTable.Moved, "a key was taken"),
+        Of("key: best", CueTable.Best, "the key was taken as: the signal is at its best"),
+        Of("key: seen", CueTable.Seen, "the key was taken as: alarm seen"),
+        Of("key: refused", CueTable.Refused("nothing was called"), "the key did nothing; why stands on the screen"),
         Of("best passed", CueTable.PeakPassed, "in a search: the best lies 0.7 dB behind you"),
         new("peak tone", 3, "880 Hz at the expected level, a semitone lower for each dB missing, down to 440 Hz", "in a search: 4 pulses a second rising, 2 steady, unbroken falling", null),
         Of("lock gained", CueTable.LockGained, "once, after 5 s or more without lock"),
         Of("rise in 60 s", CueTable.RiseIn60, "once"),
         Of("rise in 10 s", CueTable.RiseIn10, "once"),
+        Of("big turn", CueTable.BigTurn, "once, two minutes before the pan turns far overhead"),
         Of("end in 60 s", CueTable.EndIn60, "once"),
         Of("heartbeat", CueTable.Heartbeat, "every 5 s while all is well"),
         Of("test", CueTable.Test, "on its key: left, right, both"),
@@ -53,7 +58,7 @@ public static class SoundTable
 
     private static SoundRow Word(string name, double rightB, double upB, bool pressing = false)
     {
-        Cue? cue = MoveWord.For(new AimError(Beam * rightB, Beam * upB, Beam * rightB), Beam, pressing: pressing);
+        Cue? cue = MoveWord.For(new AimError(Beam * rightB, Beam * upB, Beam * rightB), Beam, Mount.Free, pressing);
         return cue is null
             ? throw new ArgumentOutOfRangeException(nameof(rightB), "the example is too small to be said")
             : Of("move " + name, cue, pressing ? "twice: lines are being lost, or no key came for 4 s" : "at the nudge");

@@ -12,7 +12,7 @@ namespace Cockpit.Session.Cues;
 public static class SpokenCue
 {
     /// <summary>Time that a word is given, s: what speech programs need at a brisk rate, a little more than the longest.</summary>
-    public const double SecondsPerWord = 0.5;
+    public const double SecondsPerWord = 0.55;
 
     private const int LargestNumber = 180;
     private static readonly char[] Between = [' ', ','];
@@ -28,8 +28,8 @@ public static class SpokenCue
 
     private static readonly ImmutableArray<string> Phrases =
     [
-        "now", "pan", "left", "right", "up", "down", "warning", "signal gone", "signal lost", "signal back", "lock lost", "recording stopped", "trouble",
-        "one minute to the start", "ten seconds", "one minute to the end", "locked",
+        "now", "left", "right", "up", "down", "warning", "signal gone", "signal lost", "signal back", "lock lost", "recording stopped", "trouble", "sun ahead",
+        "one minute to the start", "ten seconds", "big turn ahead", "one minute to the end", "locked",
     ];
 
     /// <summary>Everything that can be asked for.</summary>
@@ -46,7 +46,7 @@ public static class SpokenCue
             CueKind.Caution => [Caution(cue.Text)],
             CueKind.FeedBack => ["signal back"],
             CueKind.LockGained => ["locked"],
-            CueKind.Phase => [cue == CueTable.RiseIn60 ? "one minute to the start" : cue == CueTable.RiseIn10 ? "ten seconds" : "one minute to the end"],
+            CueKind.Phase => [cue == CueTable.RiseIn60 ? "one minute to the start" : cue == CueTable.RiseIn10 ? "ten seconds" : cue == CueTable.BigTurn ? "big turn ahead" : "one minute to the end"],
             _ => [],
         };
     }
@@ -80,6 +80,7 @@ public static class SpokenCue
     private static string Caution(string text) => text switch
     {
         _ when text.StartsWith("lock", StringComparison.Ordinal) => "lock lost",
+        _ when text.StartsWith("the sun", StringComparison.Ordinal) => "sun ahead",
         _ when text.StartsWith("a part", StringComparison.Ordinal) => "trouble",
         _ => "signal lost",
     };

@@ -41,6 +41,9 @@ public enum OperatorKey
 
     /// <summary>Correct the time of the predictions by what the clock was found to be wrong.</summary>
     CorrectClock = 10,
+
+    /// <summary>The one key: moved, best or seen, whatever the moment asks for.</summary>
+    OneKey = 11,
 }
 
 /// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>

@@ -63,11 +63,23 @@ public sealed record SessionSettings
     /// <summary>Magnetic declination at the station, east positive: true = magnetic + declination; null when not given.</summary>
     public Angle? MagneticDeclination { get; init; }
 
+    /// <summary>Whether azimuths to set the dish to are shown large as a compass reads them; else from true north.</summary>
+    public bool NorthByCompass { get; init; }
+
     /// <summary>Downlink carrier, Hz as sent.</summary>
     public Frequency Downlink { get; init; } = UsualLink.Carrier;
 
     /// <summary>A pass counts from this elevation on.</summary>
     public Angle MinimumElevation { get; init; } = PassSearch.UsualElevation;
+
+    /// <summary>What hides the sky at the station, azimuth true; empty = nothing. A pass begins at the first sight over it.</summary>
+    public ImmutableArray<HorizonPoint> Skyline { get; init; } = [];
+
+    /// <summary>Name of the service that is received.</summary>
+    public string Service { get; init; } = UsualLink.Service.Name;
+
+    /// <summary>The skyline as a mask; null where nothing hides the sky.</summary>
+    public HorizonMask? Horizon() => Skyline.IsDefaultOrEmpty ? null : new HorizonMask(Skyline);
 
     /// <summary>Pointing loss that a hold may cost at its edges.</summary>
     public Decibels AllowedLoss { get; init; } = HoldPlan.UsualLoss;

@@ -25,6 +25,7 @@ public sealed class Fold
     public Snapshot Step(Envelope envelope)
     {
         ArgumentNullException.ThrowIfNull(envelope);
+        envelope = KeyAnswers.Resolve(envelope, _memory.Before, _memory.Cues.IsWarning);
         SkyMemory sky = SkyComputer.Next(_memory.Sky, envelope);
         Scene scene = Scene.Of(sky, envelope);
         FeedsMemory feeds = FeedComputer.Next(_memory.Feeds, scene);
@@ -43,13 +44,15 @@ public sealed class Fold
             DeskComputer.Derive(desk),
             null,
             CuePlan.Silence,
-            PictureComputer.Next(_memory.Picture, envelope.Event));
+            PictureComputer.Next(_memory.Before?.Picture, envelope.Event));
 
+        draft = draft with { Answer = KeyAnswers.Of(scene, draft, pursued.Notice, _memory.Cues.IsAlarming) };
         MessageMemory message = MessageComputer.Next(_memory.Message, new MessageInput(draft, pursued.Notice, scene));
         draft = draft with { Message = MessageComputer.Derive(message) };
         CueMemory cues = CueComputer.Next(_memory.Cues, draft, envelope);
-        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues, draft.Picture);
-        return draft with { Cues = CueComputer.Derive(cues) };
+        draft = draft with { Cues = CueComputer.Derive(cues) };
+        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues, draft);
+        return draft;
     }
 
     /// <summary>What all steps remember; replaced as one.</summary>
@@ -60,7 +63,7 @@ public sealed class Fold
         PursuitMemory Pursuit,
         MessageMemory Message,
         CueMemory Cues,
-        PictureNow? Picture)
+        Snapshot? Before)
     {
         public static FoldMemory Empty { get; } =
             new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);

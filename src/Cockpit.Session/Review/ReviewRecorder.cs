@@ -61,7 +61,7 @@ public sealed class ReviewRecorder
                 Measure(measured.Sample, snapshot);
                 break;
             case OperatorPressed pressed:
-                _keys.Add(new ReviewKey(snapshot.Elapsed.TotalSeconds, pressed.Key));
+                _keys.Add(new ReviewKey(snapshot.Elapsed.TotalSeconds, snapshot.Answer?.Key ?? pressed.Key));
                 break;
             default:
                 break;

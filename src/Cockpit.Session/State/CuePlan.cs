@@ -7,7 +7,8 @@ namespace Cockpit.Session.State;
 /// <param name="Started">Cues that start with this snapshot, in order; usually none or one.</param>
 /// <param name="Peak">The peak tone that should sound now; null when it should not.</param>
 /// <param name="VolumeDb">Volume re the default, dB.</param>
-public sealed record CuePlan(ImmutableArray<Cue> Started, PeakTone? Peak, double VolumeDb)
+/// <param name="WordsLeftOut">Nudges so far that were called without their word, because something else had the floor; words are left out whole.</param>
+public sealed record CuePlan(ImmutableArray<Cue> Started, PeakTone? Peak, double VolumeDb, int WordsLeftOut = 0)
 {
     /// <summary>Silence.</summary>
     public static CuePlan Silence { get; } = new([], null, 0.0);
@@ -59,6 +60,12 @@ public enum CueKind
 
     /// <summary>A feed that was lost is back.</summary>
     FeedBack = 10,
+
+    /// <summary>A key was taken.</summary>
+    Taken = 11,
+
+    /// <summary>A key was refused; why stands on the screen.</summary>
+    Refused = 12,
 }
 
 /// <summary>The tone of the peak search.</summary>

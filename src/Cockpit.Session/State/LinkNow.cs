@@ -15,6 +15,8 @@ namespace Cockpit.Session.State;
 /// <param name="History">The last 60 s for the strip, oldest first, one per half second.</param>
 /// <param name="LockLostFor">How long the decoder has been without lock; null when locked or unknown.</param>
 /// <param name="NoSignalFor">How long the level has been at the receiver's floor; null when above it, unknown or not fresh.</param>
+/// <param name="Tally">What the pass has brought so far; null while the lock is unknown.</param>
+/// <param name="AheadDb">What a well-pointed dish should show 10, 20, 30 s ahead, same unit as the level; none where the scale is not known.</param>
 /// <param name="FloorDb">The receiver's floor as seen so far, same unit as the level; null until known.</param>
 public sealed record LinkNow(
     Frequency? Doppler,
@@ -27,7 +29,9 @@ public sealed record LinkNow(
     ImmutableArray<LevelPoint> History,
     TimeSpan? LockLostFor,
     TimeSpan? NoSignalFor = null,
-    double? FloorDb = null)
+    double? FloorDb = null,
+    PassTally? Tally = null,
+    ImmutableArray<double> AheadDb = default)
 {
     /// <summary>Whether the last measurement speaks of now.</summary>
     public bool IsFresh => Last is { IsFresh: true };

@@ -4,7 +4,11 @@ namespace Cockpit.Session.State;
 /// <param name="Text">One sentence.</param>
 /// <param name="Weight">How much it matters.</param>
 /// <param name="SinceUtc">Since when it is shown.</param>
-public sealed record Message(string Text, MessageWeight Weight, DateTimeOffset SinceUtc);
+public sealed record Message(string Text, MessageWeight Weight, DateTimeOffset SinceUtc)
+{
+    /// <summary>It says why a key did nothing.</summary>
+    public bool IsRefusal { get; init; }
+}
 
 /// <summary>How much a message matters.</summary>
 public enum MessageWeight

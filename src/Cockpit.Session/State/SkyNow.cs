@@ -15,6 +15,7 @@ namespace Cockpit.Session.State;
 /// <param name="Track">The pass sampled evenly from AOS to LOS, for the sky plot.</param>
 /// <param name="Ahead">Look angles 10, 20, 30 s ahead.</param>
 /// <param name="Holds">The hold plan of the pass.</param>
+/// <param name="Sun">The sun during the pass; null where the station is not known.</param>
 public sealed record SkyNow(
     Pass Pass,
     LookAngles? Now,
@@ -24,7 +25,8 @@ public sealed record SkyNow(
     double AlongTrackErrorKm,
     ImmutableArray<PassMoment> Track,
     ImmutableArray<LookAngles> Ahead,
-    ImmutableArray<Hold> Holds);
+    ImmutableArray<Hold> Holds,
+    SunNow? Sun = null);
 
 /// <summary>Phase of the pass.</summary>
 public enum PassPhase

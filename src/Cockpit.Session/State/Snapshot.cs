@@ -16,6 +16,7 @@ namespace Cockpit.Session.State;
 /// <param name="Message">The one line of messages.</param>
 /// <param name="Cues">What should sound.</param>
 /// <param name="Picture">The picture as it grows; null before its first line.</param>
+/// <param name="Answer">What became of the key of this event; null when it is none.</param>
 public sealed record Snapshot(
     long Sequence,
     DateTimeOffset Utc,
@@ -28,4 +29,5 @@ public sealed record Snapshot(
     DeskNow Desk,
     Message? Message,
     CuePlan Cues,
-    PictureNow? Picture = null);
+    PictureNow? Picture = null,
+    KeyAnswer? Answer = null);

@@ -4,6 +4,7 @@ using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Link;
 using Cockpit.Core.Units;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -74,6 +75,16 @@ public static class CommonOptions
         HelpName = "FILE|AZ:EL,...",
         Description = "The skyline: a file of azimuth, elevation pairs, or 200:12,240:18,300:5",
     };
+
+    /// <summary>--service NAME: what is received.</summary>
+    public static Option<Service?> Service() => Named(
+        "--service", "NAME", $"What is received: {ServiceNames}; {CockpitSettings.Usual.Link.Service.Name} where missing", ReadService);
+
+    private static string ServiceNames => string.Join(", ", Core.Link.Service.All.Select(service => service.Name));
+
+    private static Parsed<Service> ReadService(string text, string source) => Core.Link.Service.Named(text) is { } service
+        ? service
+        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a service; choose {ServiceNames}");
 
     /// <summary>--dut1 SECONDS: UT1 - UTC.</summary>
     public static Option<double?> Dut1() => Value("--dut1", "SECONDS", "UT1 - UTC in seconds (IERS Bulletin A); 0 where missing", ReadDut1);

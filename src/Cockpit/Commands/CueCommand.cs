@@ -87,7 +87,7 @@ public static class CueCommand
 
         if (error is not { } move) { return null; }
 
-        return MoveWord.For(move, beam) is { } word ? [(word.Text, word)] : [];
+        return MoveWord.For(move, beam, Mount.Free) is { } word ? [(word.Text, word)] : [];
     }
 
     private static async Task<int> PlayAsync(

@@ -1,9 +1,7 @@
 using System.CommandLine;
-using Cockpit.Core.Formats;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
 using Cockpit.Settings;
-using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
 
@@ -22,10 +20,7 @@ public sealed class DishOptions
         0.0,
         80.0);
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
-    private readonly Option<Service?> _service = CommonOptions.Named(
-        "--service", "NAME", $"What is received: {Names}; {Usual.Service.Name} where missing", ReadService);
-
-    private static string Names => string.Join(", ", Service.All.Select(service => service.Name));
+    private readonly Option<Service?> _service = CommonOptions.Service();
 
     /// <summary>Gives the options to a command.</summary>
     /// <param name="command">The command.</param>
@@ -57,8 +52,4 @@ public sealed class DishOptions
             },
         };
     }
-
-    private static Parsed<Service> ReadService(string text, string source) => Service.Named(text) is { } service
-        ? service
-        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a service; choose {Names}");
 }

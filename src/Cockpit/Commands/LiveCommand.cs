@@ -5,6 +5,7 @@ using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Link;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
@@ -30,11 +31,13 @@ public sealed class LiveCommand
     private readonly Option<DateTimeOffset?> _at = CommonOptions.At();
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
+    private readonly Option<string> _horizon = CommonOptions.Horizon();
+    private readonly Option<Service?> _service = CommonOptions.Service();
     private readonly SessionOptions _session = new();
     private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
     private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
-    private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing", 0.1, 60);
+    private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing. Words that find no room are left out whole and counted on the screen, above 2 the ticks too", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
         "--skill",
@@ -44,8 +47,11 @@ public sealed class LiveCommand
 
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes the hand moves the dish", DefaultValueFactory = _ => "pan-tilt" };
 
+    private readonly Option<string> _north = new("--north") { HelpName = "true|compass", Description = "Which azimuth stands large while the dish is set up", DefaultValueFactory = _ => "true" };
+
     private LiveCommand()
     {
+        _north.AcceptOnlyFromAmong("true", "compass");
         _lead.CompletionSources.Add("novice", "practised");
         _mount.AcceptOnlyFromAmong("pan-tilt", "free");
     }
@@ -56,7 +62,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._lead, it._mount,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._mount, it._north,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -152,6 +158,12 @@ public sealed class LiveCommand
         Site station = parsed.GetRequiredValue(_station)!.Value;
         DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
         CockpitSettings usual = CockpitSettings.Usual;
+        HorizonMask? horizon = null;
+        if (parsed.GetValue(_horizon) is { } mask && !HorizonInput.Read(mask).Try(out horizon, out error))
+        {
+            return error;
+        }
+
         SessionSettings settings = new()
         {
             ProgramVersion = ProgramVersion.Text,
@@ -163,7 +175,10 @@ public sealed class LiveCommand
             DishDiameterMetres = parsed.GetValue(_dish) ?? usual.Link.Dish.DiameterMetres,
             Downlink = parsed.GetValue(_carrier) ?? usual.Link.Carrier,
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
+            NorthByCompass = string.Equals(parsed.GetValue(_north), "compass", StringComparison.Ordinal),
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
+            Skyline = horizon?.Points ?? [],
+            Service = (parsed.GetValue(_service) ?? usual.Link.Service).Name,
             CueLead = parsed.GetValue(_lead) ?? usual.CueLead,
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             Speed = parsed.GetValue(_speed) ?? 1.0,

@@ -2,6 +2,7 @@ using System.Globalization;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Units;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -41,13 +42,18 @@ public sealed class PlainLines(TextWriter output)
             $"{snapshot.Utc:HH:mm:ss}Z {sky} | {snapshot.Aim.Word.ToString().ToUpperInvariant()}{NudgeOf(snapshot.Aim)} | {level} | {feeds} | {snapshot.Message?.Text}"));
     }
 
-    private static string NudgeOf(AimNow aim) => aim is { Nudge: { } nudge, Word: AimWord.Move or AimWord.Next }
-        ? $" {Side(nudge)} {Height(nudge)}"
-        : "";
+    private static string NudgeOf(AimNow aim)
+    {
+        if (aim is not { Nudge: { } nudge, Word: AimWord.Move or AimWord.Next or AimWord.Hold or AimWord.Search })
+        {
+            return "";
+        }
 
-    private static string Side(AimError e) =>
-        string.Create(CultureInfo.InvariantCulture, $"{(e.Right.Degrees < 0 ? "left" : "right")} {Math.Abs(e.Right.Degrees):0}");
+        HandMove move = nudge.By(aim.Mount);
+        string then = aim.Word == AimWord.Move ? "" : " then";
+        return string.Create(CultureInfo.InvariantCulture, $"{then} {Part("left", "right", move.Side)} {Part("down", "up", move.Lift)} {(aim.Mount == Mount.PanTilt ? "(pan tilt)" : "(from behind)")}");
+    }
 
-    private static string Height(AimError e) =>
-        string.Create(CultureInfo.InvariantCulture, $"{(e.Up.Degrees < 0 ? "down" : "up")} {Math.Abs(e.Up.Degrees):0}");
+    private static string Part(string negative, string positive, Angle amount) =>
+        string.Create(CultureInfo.InvariantCulture, $"{(amount < Angle.Zero ? negative : positive)} {Math.Abs(amount.Degrees):0}");
 }

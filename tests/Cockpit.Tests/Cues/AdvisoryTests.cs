@@ -66,6 +66,16 @@ public sealed class AdvisoryTests
     }
 
     [Fact]
+    public void The_big_turn_overhead_is_heard_two_minutes_before_it_once()
+    {
+        PassStage stage = new(150);
+        stage.Aim(a => a with { Overhead = new BigTurn(PassStage.Aos.AddSeconds(300), Core.Units.Angle.FromDegrees(126), TimeSpan.FromSeconds(20)) });
+        stage.Run(140);
+        (double at, Cue cue) = Assert.Single(stage.Heard);
+        Assert.Equal(("big turn of the pan in two minutes", 180.0), (cue.Text, Math.Round(at)));
+    }
+
+    [Fact]
     public void The_test_sound_and_the_word_again_come_on_their_keys_even_when_muted()
     {
         PassStage stage = new(100);

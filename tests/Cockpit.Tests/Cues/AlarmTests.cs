@@ -20,7 +20,8 @@ public sealed class AlarmTests
             """.ReplaceLineEndings("\n"),
             stage.Score());
         stage.Press(OperatorKey.Acknowledge).Run(60);
-        Assert.Equal(3, stage.Heard.Count);
+        Assert.Equal(3, stage.Count(CueKind.Warning));
+        Assert.Equal(CueKind.Taken, stage.Heard[^1].Cue.Kind);
     }
 
     [Fact]

@@ -145,7 +145,8 @@ internal sealed class PassStage
     private void Next(SessionEvent sessionEvent)
     {
         _sequence++;
-        Snapshot = Snapshot with { Sequence = _sequence };
+        KeyAnswer? answer = sessionEvent is OperatorPressed pressed ? new KeyAnswer(pressed.Key, Taken: true, "taken") : null;
+        Snapshot = Snapshot with { Sequence = _sequence, Answer = answer };
         Envelope envelope = new(_sequence, Snapshot.Elapsed, Snapshot.Utc, "test", sessionEvent);
         _memory = CueComputer.Next(_memory, Snapshot, envelope);
         Plan = CueComputer.Derive(_memory);

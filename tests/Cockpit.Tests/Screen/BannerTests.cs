@@ -16,7 +16,7 @@ public sealed class BannerTests
     public void The_command_says_the_word_the_arrows_and_whole_degrees()
     {
         Snapshot now = With(Moment.At(238, AimWord.Move), -4.2, 1.7);
-        Assert.Equal("MOVE  ◄ LEFT 4  ▲ UP 2", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
+        Assert.Equal("MOVE  ◄ LEFT 4° pan  ▲ UP 2° tilt", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
     }
 
     [Fact]
@@ -24,17 +24,33 @@ public sealed class BannerTests
     {
         Snapshot now = With(Moment.At(238, AimWord.Next), 7.1, -1.2);
         now = now with { Aim = now.Aim with { NudgeAt = now.Utc + TimeSpan.FromSeconds(11.2) } };
-        Assert.Equal("NEXT 12 s:  ► RIGHT 7  ▼ DOWN 1", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
+        Assert.Equal("NEXT 12 s:  ► RIGHT 7° pan  ▼ DOWN 1° tilt", Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).ToString());
     }
 
     [Theory]
-    [InlineData(AimWord.Point)]
-    [InlineData(AimWord.Hold)]
-    public void A_word_without_a_trustworthy_move_shows_none(AimWord word)
+    [InlineData(AimWord.Point, false)]
+    [InlineData(AimWord.Done, false)]
+    [InlineData(AimWord.Hold, true)]
+    [InlineData(AimWord.Next, true)]
+    [InlineData(AimWord.Search, true)]
+    [InlineData(AimWord.Move, true)]
+    public void Every_word_of_the_pass_shows_which_way_and_how_far(AimWord word, bool shows)
     {
-        Banner banner = Banner.Of(With(Moment.At(238, word), 7, 7), new ShownMove(word, 1, Pan: false, 7, 7, TimeSpan.Zero));
-        Assert.Null(banner.Side);
-        Assert.Null(banner.Lift);
+        Banner banner = Banner.Of(With(Moment.At(238, word), 7, 6), new ShownMove(word, 1, 7, 6, TimeSpan.Zero));
+        Assert.Equal(shows ? (7, 6) : (0, 0), (banner.Side, banner.Lift));
+    }
+
+    [Theory]
+    [InlineData(0.0, "0", "s")]
+    [InlineData(11.2, "12", "s")]
+    [InlineData(99.0, "99", "s")]
+    [InlineData(99.5, "2", "min")]
+    [InlineData(285.0, "5", "min")]
+    public void The_time_left_is_two_digits_and_a_unit(double seconds, string number, string unit)
+    {
+        Snapshot now = Moment.At(238, AimWord.Hold);
+        now = now with { Aim = now.Aim with { NudgeAt = now.Utc + TimeSpan.FromSeconds(seconds) } };
+        Assert.Equal((number, unit), Banner.Of(now, null).Countdown);
     }
 
     // Fly-to only: a hundred moves, at 85 degrees of elevation and across north too; arrow, word, number and box must agree with
@@ -46,17 +62,48 @@ public sealed class BannerTests
             (Snapshot now, AimError nudge) = Nudged(move.Azimuth, move.Elevation, move.Right, move.Up);
             ShownMove shown = ShownMove.Next(null, now.Aim, now.Elapsed)!;
             Banner banner = Banner.Of(now, shown);
-            double side = shown.Pan ? nudge.Pan.Degrees : nudge.Right.Degrees;
-            return SideAgrees(banner, side) && Box(now) is var (column, row) && BoxAgrees(column, row, nudge);
+            return SideAgrees(banner, nudge.Pan.Degrees) && LiftAgrees(banner, nudge.Tilt.Degrees) && Box(now) is var (column, row) && BoxAgrees(column, row, nudge);
         }, iter: 400, seed: "0000KOIPe036");
 
-    [Fact]
-    public void Overhead_the_turn_of_the_head_is_said()
+    [Theory]
+    [InlineData(Mount.PanTilt, 10.0, "RIGHT 40° pan")]
+    [InlineData(Mount.PanTilt, 60.0, "RIGHT 40° pan")]
+    [InlineData(Mount.Free, 10.0, "RIGHT 4°")]
+    public void The_unit_is_that_of_the_mount_at_every_elevation(Mount mount, double azimuth, string words)
     {
-        (Snapshot now, AimError nudge) = Nudged(10, 85, 4, 0);
-        Banner banner = Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed));
-        Assert.Equal($"PAN RIGHT {Math.Round(nudge.Pan.Degrees)}", banner.Side);
-        Assert.InRange(nudge.Pan.Degrees, 35, 45);
+        (Snapshot now, _) = Nudged(azimuth, 85, 4, 0);
+        now = now with { Aim = now.Aim with { Mount = mount } };
+        string? side = Banner.Of(now, ShownMove.Next(null, now.Aim, now.Elapsed)).SideWords;
+        Assert.Equal(words, side is null ? null : System.Text.RegularExpressions.Regex.Replace(side, "3[89]|4[01]", "40", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)));
+    }
+
+    [Theory]
+    [InlineData(160, 10, 5)]
+    [InlineData(120, 10, 5)]
+    [InlineData(80, 10, 5)]
+    [InlineData(80, 3, 3)]
+    [InlineData(40, 12, 11)]
+    [InlineData(40, 6, 6)]
+    [InlineData(20, 6, 6)]
+    public void The_largest_letters_that_fit_are_taken(int width, int height, int rows)
+    {
+        Snapshot now = With(Moment.At(238, AimWord.Next), -12.0, 6.0);
+        ShownMove? move = ShownMove.Next(null, now.Aim, now.Elapsed);
+        Assert.Equal(rows, BannerPanel.RowsFor(now, move, width, height));
+        string text = BannerPanel.Of(now, move, width, rows).Text;
+        Assert.True(text.Count(c => c is '█' or '▀' or '▄') > 25, text);
+    }
+
+    [Theory]
+    [InlineData(false, "az")]
+    [InlineData(true, "mag")]
+    public void Who_works_by_compass_sets_up_at_what_the_compass_reads(bool compass, string unit)
+    {
+        Snapshot now = Moment.At(-12, AimWord.Point);
+        now = now with { Settings = now.Settings! with { NorthByCompass = compass } };
+        double wanted = now.Aim.Target!.Azimuth.Degrees - (compass ? now.Settings!.MagneticDeclination!.Value.Degrees : 0.0);
+        BandPiece azimuth = BandPieces.Of(Banner.Of(now, null), now)[1];
+        Assert.Equal((Math.Round((wanted + 360.0) % 360.0), unit), (double.Parse(azimuth.Big, System.Globalization.CultureInfo.InvariantCulture), azimuth.Unit));
     }
 
     [Fact]
@@ -126,11 +173,13 @@ public sealed class BannerTests
         return (now with { Sky = null, Aim = now.Aim with { Dish = dish, Target = target, Nudge = nudge, Error = null } }, nudge);
     }
 
-    private static bool SideAgrees(Banner banner, double side) => banner.Side is null
-        ? Math.Abs(side) <= 0.5
-        : banner.Side.Contains(side > 0 ? "RIGHT" : "LEFT", StringComparison.Ordinal)
-            && banner.SideArrow == (side > 0 ? '►' : '◄')
-            && banner.Side.EndsWith($" {Math.Round(Math.Abs(side), MidpointRounding.AwayFromZero)}", StringComparison.Ordinal);
+    private static bool SideAgrees(Banner banner, double side) => Agrees(banner.Side, banner.SideWords, side, "RIGHT", "LEFT");
+
+    private static bool LiftAgrees(Banner banner, double lift) => Agrees(banner.Lift, banner.LiftWords, lift, "UP", "DOWN");
+
+    private static bool Agrees(int shown, string? words, double wanted, string positive, string negative) =>
+        shown == (int)Math.Round(wanted, MidpointRounding.AwayFromZero)
+        && (shown == 0 ? words is null : words!.StartsWith($"{(wanted > 0 ? positive : negative)} {Math.Abs(shown)}°", StringComparison.Ordinal));
 
     private static (int Column, int Row) Box(Snapshot now)
     {

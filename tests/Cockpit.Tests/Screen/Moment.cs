@@ -73,7 +73,8 @@ internal static class Moment
             2.5,
             HoldPlan.Sample(orbit, pass.Aos.Utc, pass.Los.Utc, TimeSpan.FromSeconds(pass.Duration.TotalSeconds / 60)),
             [.. new[] { 10, 20, 30 }.Select(s => orbit.At(utc + TimeSpan.FromSeconds(s))!.Value)],
-            holds);
+            holds,
+            new SunNow(new LookAngles(Angle.FromDegrees(188), Angle.FromDegrees(11.5), 1.48e8, 0), null, null, null));
     }
 
     private static AimNow Aim(AimWord word, DateTimeOffset utc, LookAngles look, ImmutableArray<Hold> holds, Beam beam, double right, double up)
@@ -81,17 +82,19 @@ internal static class Moment
         Hold? current = holds.LastOrDefault(hold => hold.FromUtc <= utc && utc < holds[^1].ToUtc);
         Hold? target = current is null ? (utc < holds[0].FromUtc ? holds[0] : null) : holds.FirstOrDefault(hold => hold.Number == current.Number + 1);
         (Angle azimuth, Angle elevation) = AimErrors.Moved(look.Azimuth, look.Elevation, Angle.FromDegrees(-right), Angle.FromDegrees(-up));
-        Pointing? dish = word == AimWord.Search ? null : new Pointing(azimuth, elevation, Angle.FromDegrees(2.1), PointingOrigin.MarkAndNudges);
+        bool lost = word == AimWord.Search;
+        Pointing? dish = new(azimuth, elevation, Angle.FromDegrees(lost ? 7.5 : 2.1), PointingOrigin.Level);
+        BeliefRegion region = new(Angle.FromDegrees(lost ? 9.5 : 2.7), Angle.FromDegrees(lost ? 4.5 : 1.3), Angle.FromDegrees(35), Angle.FromDegrees(lost ? 8.1 : 2.4), Angle.FromDegrees(lost ? 17.5 : 5.1));
         AimError? error = dish is null ? null : AimErrors.Between(dish, look);
         AimError? nudge = dish is null || target is null ? null : AimErrors.Between(dish.Azimuth, dish.Elevation, target.Azimuth, target.Elevation);
         return new AimNow(
             word,
             word == AimWord.Search ? AimReason.Search : AimReason.Follow,
             dish,
-            null,
+            region,
             error,
             nudge,
-            Mount.Free,
+            Mount.PanTilt,
             target,
             current,
             target?.FromUtc,
@@ -101,7 +104,7 @@ internal static class Moment
             error is { } e ? beam.LossAt(e.Total) : null,
             null,
             null,
-            null,
+            new PeakNote(12.4, 11.2),
             null,
             null);
     }
@@ -128,6 +131,8 @@ internal static class Moment
             13.0,
             -0.5,
             history,
-            null);
+            null,
+            Tally: new PassTally(TimeSpan.FromSeconds(209), TimeSpan.FromSeconds(197), TimeSpan.FromSeconds(655)),
+            AheadDb: [13.3, 13.6, 13.8]);
     }
 }

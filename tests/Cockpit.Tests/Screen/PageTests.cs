@@ -19,6 +19,9 @@ public sealed class PageTests
     [InlineData("stale")]
     [InlineData("feed-lost")]
     [InlineData("journal")]
+    [InlineData("sun")]
+    [InlineData("big-turn")]
+    [InlineData("by-compass")]
     [InlineData("over")]
     [InlineData("help")]
     [InlineData("quit")]
@@ -36,16 +39,29 @@ public sealed class PageTests
     }
 
     [Theory]
-    [InlineData(60, 20)]
     [InlineData(79, 24)]
-    [InlineData(20, 3)]
-    public void A_small_terminal_gets_one_sentence(int width, int height)
+    [InlineData(60, 20)]
+    [InlineData(40, 12)]
+    [InlineData(30, 8)]
+    [InlineData(20, 6)]
+    public void A_small_terminal_keeps_the_command_in_large_letters(int width, int height)
+    {
+        foreach (string state in new[] { "next", "feed-lost", "ready" })
+        {
+            Check(state, width, height);
+        }
+    }
+
+    [Theory]
+    [InlineData(19, 6)]
+    [InlineData(40, 5)]
+    public void A_tiny_terminal_gets_one_sentence(int width, int height)
     {
         Block page = Compose("move", width, height);
         Assert.Equal(width, page.Width);
         Assert.Equal(height, page.Height);
         string sentence = string.Join(' ', page.Text.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
-        Assert.Equal($"terminal is {width}x{height}, Cockpit needs 80x24: enlarge it", sentence);
+        Assert.Equal($"terminal is {width}x{height}, Cockpit needs 20x6: enlarge it", sentence);
     }
 
     internal static Block Compose(string state, int width, int height) =>

@@ -34,7 +34,7 @@ public sealed class ScreenStateTests
     {
         ScreenState state = Live(Moment.At(200));
         state.Press("Q");
-        Assert.Equal(new OperatorAction(OperatorKey.Moved), state.Press("Space"));
+        Assert.Equal(new OperatorAction(OperatorKey.OneKey), state.Press("Space"));
         Assert.Null(state.Press("Q"));
     }
 

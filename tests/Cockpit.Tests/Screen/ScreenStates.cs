@@ -20,6 +20,9 @@ internal static class ScreenStates
         "stale" => Live(Stale(Moment.At(320))),
         "feed-lost" => Live(Lost(Moment.At(340))),
         "journal" => Live(Journal(Moment.At(360))),
+        "sun" => Live(Sunny(Moment.At(609, AimWord.Next))),
+        "big-turn" => Live(Turning(Moment.At(238, AimWord.Hold, highest: 88))),
+        "by-compass" => Live(Read(Moment.At(238, AimWord.Move, right: 9, up: 4))),
         "over" => Live(Moment.At(820, AimWord.Done) with { Message = Say("The pass is over: 3 min 12 s of it below the expected level.", MessageWeight.Advisory, 800) }),
         "help" => Live(Moment.At(209)) with { Help = true },
         "quit" => Live(Moment.At(209)) with { Notice = "The pass is running. Press Q again within 4 s to leave." },
@@ -66,5 +69,26 @@ internal static class ScreenStates
     {
         Desk = now.Desk with { JournalTrouble = "no space left on the disk", Speaker = "bell", SpeakerTrouble = "no sound device" },
         Message = Say("The session is not written any more: no space left on the disk.", MessageWeight.Warning, 355),
+    };
+
+    private static Snapshot Sunny(Snapshot now)
+    {
+        Core.Sky.LookAngles look = now.Sky!.Now!.Value;
+        Core.Sky.LookAngles place = look with { Azimuth = look.Azimuth + Angle.FromDegrees(7), Elevation = look.Elevation - Angle.FromDegrees(4) };
+        return now with
+        {
+            Sky = now.Sky with { Sun = new SunNow(place, now.Utc.AddSeconds(41), now.Utc.AddSeconds(110), Angle.FromDegrees(6)) },
+            Message = Say("the sun is near the beam", MessageWeight.Caution, 600),
+        };
+    }
+
+    private static Snapshot Turning(Snapshot now) => now with
+    {
+        Aim = now.Aim with { Overhead = new BigTurn(now.Sky!.Pass.Tca.Utc, Angle.FromDegrees(126), TimeSpan.FromSeconds(20)) },
+    };
+
+    private static Snapshot Read(Snapshot now) => now with
+    {
+        Aim = now.Aim with { Reason = AimReason.Search, Compass = new CompassReading(Angle.FromDegrees(347), Angle.FromDegrees(36)) },
     };
 }

@@ -3,8 +3,9 @@ using Cockpit.Core.Aim;
 using Cockpit.Core.Chance;
 using Cockpit.Core.Units;
 using Cockpit.Session.Cues;
-using Cockpit.Session.Rehearsal;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
+using Cockpit.Tests.Cues;
 
 namespace Cockpit.Tests.Sound;
 
@@ -25,13 +26,45 @@ public sealed class MoveWordTests
         Assert.InRange(scores.Both.Imagined + scores.Left.Imagined + scores.Right.Imagined, 0, noiseDb is null ? 0 : 2);
     }
 
+    // Ticks, answers to keys, heartbeat, the tone of a search, a feed that goes and comes back: all that can stand beside a word.
     [Fact]
-    public void A_listener_who_hears_a_whole_simulated_pass_understands_its_words()
+    public void A_listener_who_hears_a_whole_pass_understands_its_words()
     {
-        VoiceScores scores = VoiceTrial.Of(FaultyPass.Fly(2).Envelopes, noiseDb: null);
-        Assert.InRange(scores.Both.Words, 10, 100);
+        Xoshiro256 chance = new(11);
+        PassStage stage = new(5);
+        stage.Snapshot = stage.Snapshot with { Settings = PassStage.Settings() with { Heartbeat = true } };
+        List<(TimeSpan At, CuePlan Plan)> plans = [];
+        double call = 0.0;
+        int hold = 0;
+        double? key = null;
+        stage.Run(400, s =>
+        {
+            plans.Add((s.Snapshot.Elapsed, s.Plan));
+            if (s.Now > call + 6.0)
+            {
+                call = s.Now + 5.0 + (9.0 * chance.NextUnit());
+                s.Plan3(++hold, call, 2.0 * (chance.NextUnit() - 0.5), 1.4 * (chance.NextUnit() - 0.5));
+                s.Aim(a => a with { PeakAsked = hold % 4 == 3, PointingLoss = new Decibels(hold % 3 == 2 ? 4.0 : 0.3) });
+                key = call + 0.7 + (4.0 * chance.NextUnit());
+            }
+
+            s.Feed(s.Now is > 200 and < 230 ? FeedHealth.Stale : FeedHealth.Good);
+            if (s.Now >= call) { s.Aim(a => a with { Word = AimWord.Move }); }
+
+            if (s.Now >= key)
+            {
+                key = null;
+                s.Press(OperatorKey.Moved);
+                plans.Add((s.Snapshot.Elapsed, s.Plan));
+            }
+        });
+
+        VoiceScores scores = VoiceTrial.Of(plans, noiseDb: null);
+        Assert.InRange(scores.Both.Words, 20, 80);
         Assert.True(scores.Both.Share >= 0.98, $"{scores}");
         Assert.True(Math.Min(scores.Left.Share, scores.Right.Share) >= 0.95, $"{scores}");
+        Assert.Superset(new HashSet<CueKind> { CueKind.ClockTick, CueKind.Taken, CueKind.Heartbeat, CueKind.Caution, CueKind.FeedBack }, stage.Kinds.ToHashSet());
+        Assert.Contains(stage.Peaks, p => p.Tone is not null);
     }
 
     [Theory]
@@ -43,7 +76,7 @@ public sealed class MoveWordTests
     [InlineData(-0.7, 0.29, -3, 1)]
     [InlineData(0.0, -0.9, 0, -2)]
     public void Sizes_are_counted_in_beamwidths(double h, double v, int side, int height) =>
-        Assert.Equal(new MoveMeaning(side, height, false), MoveWord.Meaning(new AimError(Beam * h, Beam * v, Beam * h), Beam));
+        Assert.Equal(new MoveMeaning(side, height, false), MoveWord.Meaning(new AimError(Beam * h, Beam * v, Beam * h), Beam, Mount.Free));
 
     [Fact]
     public void A_hundred_words_never_contradict_the_way_on_the_sky_and_that_of_the_head_overhead()
@@ -58,10 +91,10 @@ public sealed class MoveWordTests
             Angle up = Beam * (2.0 * (chance.NextUnit() - 0.5));
             (Angle targetAzimuth, Angle targetElevation) = AimErrors.Moved(azimuth, elevation, right, up);
             AimError move = AimErrors.Between(azimuth.WrappedToTurn(), elevation, targetAzimuth, targetElevation);
-            bool overhead = elevation.Degrees > 70.0;
-            if (MoveWord.For(move, Beam, overhead) is not { } word) { continue; }
+            Mount mount = i % 2 == 0 ? Mount.PanTilt : Mount.Free;
+            if (MoveWord.For(move, Beam, mount) is not { } word) { continue; }
 
-            Angle told = overhead ? move.Tilt : up;
+            Angle told = move.By(mount).Lift;
             said++;
             MoveMeaning heard = WordDecoder.Decode(Ear.Channel(Ear.Render(word.Tones), 0));
             Assert.True(heard.Side == 0 || Math.Sign(heard.Side) == Math.Sign(right.Radians), $"{i}: {word.Text}");
@@ -80,15 +113,15 @@ public sealed class MoveWordTests
     [InlineData(0.45, 0.0, 30.0, "right 7")]
     [InlineData(-0.45, 0.2, 30.0, "left 7, up 3")]
     [InlineData(0.0, -0.25, 30.0, "down 4")]
-    [InlineData(0.45, 0.0, 80.0, "pan right 40")]
+    [InlineData(0.45, 0.0, 80.0, "right 40")]
     public void A_word_has_its_words(double h, double v, double elevation, string text)
     {
         AimError move = new(Beam * h, Beam * v, Beam * (h / Math.Cos(Angle.FromDegrees(elevation).Radians)));
-        Assert.Equal(text, MoveWord.For(move, Beam, elevation > 70.0)?.Text);
+        Assert.Equal(text, MoveWord.For(move, Beam, elevation > 70.0 ? Mount.PanTilt : Mount.Free)?.Text);
     }
 
     [Fact]
-    public void Nothing_is_said_about_next_to_nothing() => Assert.Null(MoveWord.For(new AimError(Beam * 0.09, Beam * -0.09, Beam * 0.09), Beam));
+    public void Nothing_is_said_about_next_to_nothing() => Assert.Null(MoveWord.For(new AimError(Beam * 0.09, Beam * -0.09, Beam * 0.09), Beam, Mount.Free));
 
     [Theory]
     [InlineData(0.1, 0.7)]

@@ -20,9 +20,9 @@ public sealed class SpokenWordsTests
     public void A_move_falls_into_words(double right, double up, bool pressing, string words)
     {
         AimError move = new(Angle.FromDegrees(right), Angle.FromDegrees(up), Angle.FromDegrees(right));
-        Cue cue = MoveWord.For(move, Beam, pressing: pressing)!;
+        Cue cue = MoveWord.For(move, Beam, Mount.Free, pressing)!;
         Assert.Equal(words, string.Join(' ', SpokenCue.Clips(cue)));
-        Assert.Equal(SpokenCue.SecondsPerWord * words.Split(' ').Length, SpokenCue.Seconds(cue));
+        Assert.Equal(SpokenCue.SecondsPerWord * words.Split(' ').Length, SpokenCue.Seconds(cue), 1e-9);
     }
 
     [Fact]
@@ -31,7 +31,7 @@ public sealed class SpokenWordsTests
         for (int degrees = 2; degrees <= 180; degrees++)
         {
             Angle pan = Angle.FromDegrees(degrees);
-            Cue cue = MoveWord.For(new AimError(pan, Angle.Zero, pan), Beam, overhead: true, pressing: true)!;
+            Cue cue = MoveWord.For(new AimError(pan, Angle.Zero, pan), Beam, Mount.PanTilt, pressing: true)!;
             Assert.All(SpokenCue.Clips(cue), clip => Assert.Contains(clip, SpokenCue.Vocabulary));
         }
 

@@ -72,7 +72,7 @@ public sealed class VoiceTests
         voice.Accept(Plan(CueTable.Warning("recording stopped")));
         voice.Accept(Plan(CueTable.Heartbeat));
         voice.Accept(Plan(CueTable.ClockTick(3)));
-        voice.Accept(Plan(MoveWord.For(Cues.PassStage.Move(0.5, 0), Cues.PassStage.Beam)!));
+        voice.Accept(Plan(MoveWord.For(Cues.PassStage.Move(0.5, 0), Cues.PassStage.Beam, Core.Aim.Mount.Free)!));
         Assert.Equal(2, rings);
     }
 

@@ -25,7 +25,7 @@ internal static class EstimateMarks
         Scene scene = input.Scene;
         if (!scene.InPass || scene.Sky?.Now is null)
         {
-            return Say(memory, scene, "Mark not taken: the satellite is not above the horizon.");
+            return Say(memory, scene, "Mark not taken: the satellite is not above the horizon.", refusal: true);
         }
 
         if (input.Level is not { IsFresh: true, MeasuredDb: { } level, ShapeDb: { } shape, Quantity: { } quantity })
@@ -41,7 +41,8 @@ internal static class EstimateMarks
             return Say(
                 memory with { RefusedAt = scene.Elapsed },
                 scene,
-                string.Create(CultureInfo.InvariantCulture, $"Mark not taken: {best - gain:0.0} dB under the best; peak again, or press again at once to insist."));
+                string.Create(CultureInfo.InvariantCulture, $"Mark not taken: {best - gain:0.0} dB under the best; peak again, or press again at once to insist."),
+                refusal: true);
         }
 
         return Accept(memory, scene) with
@@ -59,6 +60,6 @@ internal static class EstimateMarks
         return memory with { MarkedAt = scene.Elapsed };
     }
 
-    private static EstimateMemory Say(EstimateMemory memory, Scene scene, string text) =>
-        memory with { Notice = new Message(text, MessageWeight.Advisory, scene.Utc), NoticeAt = scene.Elapsed };
+    private static EstimateMemory Say(EstimateMemory memory, Scene scene, string text, bool refusal = false) =>
+        memory with { Notice = new Message(text, refusal ? MessageWeight.Caution : MessageWeight.Advisory, scene.Utc) { IsRefusal = refusal }, NoticeAt = scene.Elapsed };
 }

@@ -89,20 +89,20 @@ public static class GuidanceComputer
 
         return scene.Age(memory.AskedAt) <= GuidanceLimits.ConfirmWithin
             ? memory
-            : Say(memory, scene, "Nothing was called: press \"peaked\" when the signal is at its best.");
+            : Say(memory, scene, "Nothing was called: hold. Press Enter when the signal is at its best.", refusal: true);
     }
 
     private static GuidanceMemory NotMoved(GuidanceMemory memory, Scene scene)
     {
         if (memory is not { Steersman: { } steersman, AskedAt: not null })
         {
-            return Say(memory, scene, "There is no nudge to take back.");
+            return Say(memory, scene, "There is no nudge to take back.", refusal: true);
         }
 
         steersman.TakenBack();
         return memory with { AskedAt = null, Notice = null };
     }
 
-    private static GuidanceMemory Say(GuidanceMemory memory, Scene scene, string text) =>
-        memory with { Notice = new Message(text, MessageWeight.Advisory, scene.Utc), NoticeAt = scene.Elapsed };
+    private static GuidanceMemory Say(GuidanceMemory memory, Scene scene, string text, bool refusal = false) =>
+        memory with { Notice = new Message(text, refusal ? MessageWeight.Caution : MessageWeight.Advisory, scene.Utc) { IsRefusal = refusal }, NoticeAt = scene.Elapsed };
 }

@@ -61,7 +61,9 @@ public static class ExpectationComputer
             memory.History,
             level.LockLostFor,
             level.NoSignalFor,
-            level.FloorDb);
+            level.FloorDb,
+            level.Tally,
+            input.ExpectedDb is { } expected && !level.AheadDb.IsDefault ? [.. level.AheadDb.Select(change => expected + change)] : []);
     }
 
     private static Frequency? Shift(Scene scene) =>

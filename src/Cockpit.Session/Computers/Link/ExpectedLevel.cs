@@ -20,6 +20,7 @@ public sealed class ExpectedLevel
         return new ExpectedLevel(new LinkModel
         {
             Carrier = settings.Downlink,
+            Service = Service.Named(settings.Service) ?? new LinkModel().Service,
             Dish = new ReceivingDish { DiameterMetres = settings.DishDiameterMetres, PointingError = Angle.Zero },
         });
     }
@@ -31,4 +32,9 @@ public sealed class ExpectedLevel
     /// way up to a constant.
     /// </returns>
     public double ShapeDb(LookAngles look) => _model.ExpectedCarrierToNoiseDensity(look.Elevation, look.RangeKm).Value;
+
+    /// <summary>How far the level of a well-pointed dish is over what a clean picture needs.</summary>
+    /// <param name="look">Where the satellite is.</param>
+    /// <returns>dB, uncertain by about 3 dB; negative = no picture.</returns>
+    public double MarginDb(LookAngles look) => _model.ExpectedMargin(look.Elevation, look.RangeKm).Value;
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Signal;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
@@ -35,8 +36,10 @@ public static class LevelComputer
     {
         ArgumentNullException.ThrowIfNull(memory);
         ArgumentNullException.ThrowIfNull(scene);
-        memory = CloseBins(scene.Opens ? LevelMemory.Empty with { Law = ExpectedLevel.Of(scene.Settings) } : memory, scene);
+        memory = CloseBins(scene.Opens ? Opened(scene) : memory, scene);
+        memory = Count(memory, scene);
         memory = memory with { ShapeDb = scene.Sky?.Now is { } look && look.Elevation > Angle.Zero ? memory.Law?.ShapeDb(look) : null };
+        memory = memory.Closed.IsEmpty ? memory : memory with { AheadDb = Ahead(memory, scene) };
         return scene.Envelope.Event is SignalMeasured measured ? Measure(memory, measured.Sample, scene) : memory;
     }
 
@@ -56,9 +59,73 @@ public static class LevelComputer
             fresh ? Trend(memory.Recent) : null,
             memory.Closed,
             memory.ShapeDb,
-            scene.Elapsed - memory.UnlockedSince,
+            LockMissing(memory, scene),
             fresh ? scene.Elapsed - memory.NoSignalSince : null,
-            Floor(memory));
+            Floor(memory),
+            memory.Last?.Locked is not null && scene.Sky is not null && memory.Receivable is { } receivable ? new PassTally(memory.Sent, memory.Received, receivable.Length) : null,
+            memory.AheadDb);
+    }
+
+    private static LevelMemory Opened(Scene scene)
+    {
+        ExpectedLevel law = ExpectedLevel.Of(scene.Settings);
+        return LevelMemory.Empty with { Law = law, Receivable = scene.Plan is { } plan ? ReceivableSpan.Of(plan, law) : null, At = scene.Elapsed };
+    }
+
+    /// <summary>Time of the pass that goes by, with lock or without.</summary>
+    private static LevelMemory Count(LevelMemory memory, Scene scene)
+    {
+        TimeSpan passed = scene is { InPass: true, Sky: { } sky } ? Shorter(scene.Elapsed - memory.At, scene.Utc - sky.Pass.Aos.Utc) : TimeSpan.Zero;
+        bool locked = memory.Last is { Locked: true } && scene.Age(memory.LastAt) is { } age && Ages.Judge(age) == Freshness.Fresh;
+        return memory with
+        {
+            At = scene.Elapsed,
+            LockSeen = scene.InPass && (memory.LockSeen || locked),
+            Sent = memory.Sent + passed,
+            Received = memory.Received + (locked ? passed : TimeSpan.Zero),
+        };
+    }
+
+    private static TimeSpan Shorter(TimeSpan one, TimeSpan other) => one < other ? one : other;
+
+    /// <summary>Lock is missed from when the link budget expects it, or from when there was lock; never after the end of what can be received.</summary>
+    private static TimeSpan? LockMissing(LevelMemory memory, Scene scene)
+    {
+        if (memory.UnlockedSince is not { } since || scene.Sky is null)
+        {
+            return scene.Elapsed - memory.UnlockedSince;
+        }
+
+        if (memory.Receivable is not { } receivable || scene.Utc > receivable.ToUtc)
+        {
+            return null;
+        }
+
+        TimeSpan expected = scene.Utc - receivable.FromUtc;
+        TimeSpan missing = scene.Elapsed - since;
+        return memory.LockSeen ? missing : expected < TimeSpan.Zero ? null : expected < missing ? expected : missing;
+    }
+
+    /// <summary>How much more or less than now a well-pointed dish should show at the moments ahead, dB.</summary>
+    private static ImmutableArray<double> Ahead(LevelMemory memory, Scene scene)
+    {
+        if (memory is not { Law: { } law, ShapeDb: { } now } || scene.Sky is not { } sky || !scene.InPass)
+        {
+            return [];
+        }
+
+        ImmutableArray<double>.Builder ahead = ImmutableArray.CreateBuilder<double>(sky.Ahead.Length);
+        foreach (LookAngles look in sky.Ahead)
+        {
+            if (look.Elevation <= Angle.Zero)
+            {
+                break;
+            }
+
+            ahead.Add(law.ShapeDb(look) - now);
+        }
+
+        return ahead.ToImmutable();
     }
 
     private static LevelMemory Measure(LevelMemory memory, SignalSample sample, Scene scene)

@@ -12,6 +12,24 @@ public sealed record LevelMemory
     /// <summary>How the level of a well-pointed dish goes; null before the session is opened.</summary>
     public ExpectedLevel? Law { get; init; }
 
+    /// <summary>When a well-pointed dish can receive; null without a pass, or when it never can.</summary>
+    public ReceivableSpan? Receivable { get; init; }
+
+    /// <summary>How much more than now a well-pointed dish should show 10, 20, 30 s ahead, dB; worked out each half second.</summary>
+    public ImmutableArray<double> AheadDb { get; init; } = [];
+
+    /// <summary>There was lock in this pass.</summary>
+    public bool LockSeen { get; init; }
+
+    /// <summary>Time of the pass that this session has seen.</summary>
+    public TimeSpan Sent { get; init; }
+
+    /// <summary>Of it with lock.</summary>
+    public TimeSpan Received { get; init; }
+
+    /// <summary>Session time of the last event.</summary>
+    public TimeSpan At { get; init; }
+
     /// <summary>What it gives at the last event, dB-Hz; null below the horizon.</summary>
     public double? ShapeDb { get; init; }
 

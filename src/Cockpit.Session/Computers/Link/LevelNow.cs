@@ -14,6 +14,8 @@ namespace Cockpit.Session.Computers.Link;
 /// <param name="LockLostFor">Session time without lock; null when locked or unknown.</param>
 /// <param name="NoSignalFor">Session time at the receiver's floor; null when above it, unknown or not fresh.</param>
 /// <param name="FloorDb">The receiver's floor as seen so far; null until known.</param>
+/// <param name="Tally">What the pass has brought so far; null while the lock is unknown.</param>
+/// <param name="AheadDb">How much more than now a well-pointed dish should show 10, 20, 30 s ahead, dB; none outside the pass.</param>
 public sealed record LevelNow(
     Reading<SignalSample>? Last,
     SteeringQuantity? Quantity,
@@ -23,7 +25,9 @@ public sealed record LevelNow(
     double? ShapeDb,
     TimeSpan? LockLostFor,
     TimeSpan? NoSignalFor,
-    double? FloorDb)
+    double? FloorDb,
+    PassTally? Tally,
+    ImmutableArray<double> AheadDb)
 {
     /// <summary>Whether the last measurement speaks of now.</summary>
     public bool IsFresh => Last is { IsFresh: true };

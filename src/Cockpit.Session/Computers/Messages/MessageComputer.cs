@@ -55,6 +55,11 @@ public static class MessageComputer
             return ($"the session is not being recorded: {journal}", MessageWeight.Warning);
         }
 
+        if (notice is not null)
+        {
+            return (notice.Text, notice.Weight);
+        }
+
         bool inPass = snapshot.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
         foreach (FeedNow feed in snapshot.Feeds)
         {
@@ -88,11 +93,6 @@ public static class MessageComputer
             return (string.Create(CultureInfo.InvariantCulture, $"the clock is {clock.Behind.Duration().TotalSeconds:0.0} s {way} {clock.Against}: C corrects the predictions"), MessageWeight.Caution);
         }
 
-        if (notice is not null)
-        {
-            return (notice.Text, notice.Weight);
-        }
-
         if (memory.Failed is { } part)
         {
             return (part, MessageWeight.Caution);
@@ -108,8 +108,10 @@ public static class MessageComputer
 
     private static string OfFeed(FeedNow feed) => feed.Health switch
     {
+        _ when feed is { Records: 0, Rejected: > 0 } =>
+            string.Create(CultureInfo.InvariantCulture, $"{feed.Name}: {feed.Rejected} lines came, none understood{Because(feed)}"),
         FeedHealth.Unreadable => $"{feed.Name} is unreadable: {feed.Trouble}",
-        FeedHealth.Waiting => $"{feed.Name} has not come yet{Because(feed)}",
+        _ when feed.Records == 0 => $"{feed.Name} has not come yet{Because(feed)}",
         _ => string.Create(CultureInfo.InvariantCulture, $"{feed.Name} silent since {feed.SilentSince:HH:mm:ss} UTC{Because(feed)}"),
     };
 
@@ -125,14 +127,9 @@ public static class MessageComputer
         ClockCorrected e => string.Create(CultureInfo.InvariantCulture, $"clock corrected by {e.Change.TotalSeconds:+0.00;-0.00} s: {e.Reason}"),
         ClockCompared { Behind: { } behind } e => string.Create(CultureInfo.InvariantCulture, $"clock within {Math.Max(behind.Duration().TotalSeconds, e.Doubt.TotalSeconds):0.00} s of {e.Against}"),
         ClockCompared { Trouble: { } trouble } e => $"clock not compared with {e.Against}: {trouble}",
-        OperatorPressed { Key: OperatorKey.CorrectClock } when snapshot.Desk.Clock is null => "the clock was compared with nothing: --clock names a time server",
         JournalChanged { Trouble: null } => "recording again",
         SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
-        OperatorPressed { Key: OperatorKey.Mute } => snapshot.Desk.Muted ? "guidance sounds muted" : "guidance sounds on",
-        OperatorPressed { Key: OperatorKey.Acknowledge } => "alarm acknowledged",
-        OperatorPressed { Key: OperatorKey.Search } => snapshot.Aim.PeakAsked ? "search for the peak: the tone sounds for 30 s" : "search for the peak ended",
-        OperatorPressed { Key: OperatorKey.Louder or OperatorKey.Softer } =>
-            string.Create(CultureInfo.InvariantCulture, $"volume {snapshot.Desk.VolumeDb:+0;-0;0} dB"),
+        OperatorPressed => snapshot.Answer?.Words,
         _ => null,
     };
 }

@@ -55,6 +55,8 @@ public static class PursuitComputer
         return new PursuitNow(
             ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.ExpectedDb)),
             GuidanceComputer.Derive(memory.Guidance, new GuidanceInput(scene, estimate, level.MeasuredDb)),
-            memory.Guidance.Notice ?? estimate.Notice);
+            Later(memory.Guidance.Notice, estimate.Notice));
     }
+
+    private static Message? Later(Message? one, Message? other) => one is null || other?.SinceUtc > one.SinceUtc ? other : one;
 }

@@ -15,13 +15,15 @@ namespace Cockpit.Session.Computers.Sky;
 /// <param name="Plot">The pass sampled evenly, for the sky plot.</param>
 /// <param name="Path">The pass sampled every <see cref="HoldPlan.Step"/>, for the plan of the nudges.</param>
 /// <param name="Holds">The hold plan of the pass.</param>
+/// <param name="Sun">The sun along the pass; null for a pass without moments.</param>
 public sealed record SkyPlan(
     ITrack Track,
     DateTimeOffset Epoch,
     Pass Pass,
     ImmutableArray<PassMoment> Plot,
     ImmutableArray<PassMoment> Path,
-    ImmutableArray<Hold> Holds)
+    ImmutableArray<Hold> Holds,
+    SunPath? Sun)
 {
     /// <summary>How far ahead the pass of a session may lie.</summary>
     public const double HorizonDays = 10.0;
@@ -44,7 +46,7 @@ public sealed record SkyPlan(
         }
 
         SatelliteTrack track = new(new Sgp4(elements), settings.Station);
-        return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation) is { } pass
+        return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation, settings.Horizon()) is { } pass
             ? Of(new InterpolatedTrack(track), elements.EpochUtc, pass, settings)
             : null;
     }
@@ -59,7 +61,7 @@ public sealed record SkyPlan(
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
         ImmutableArray<PassMoment> path = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
         ImmutableArray<PassMoment> plot = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, pass.Duration / PlotSamples);
-        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss));
+        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss), path.IsEmpty ? null : new SunPath(settings.Station, path, beam.HalfPowerWidth));
     }
 
     /// <summary>The sky at an instant, UTC.</summary>
@@ -75,7 +77,7 @@ public sealed record SkyPlan(
         };
         TimeSpan age = utc - Epoch;
         ImmutableArray<LookAngles> ahead = [.. SecondsAhead.Select(s => Track.At(utc.AddSeconds(s))).OfType<LookAngles>()];
-        return new SkyNow(Pass, Track.At(utc), phase, next - utc, age, AlongTrackKm(age), Plot, ahead, Holds);
+        return new SkyNow(Pass, Track.At(utc), phase, next - utc, age, AlongTrackKm(age), Plot, ahead, Holds, Sun?.Now(utc));
     }
 
     private PassPhase PhaseAt(DateTimeOffset utc) =>

@@ -20,7 +20,7 @@ internal static class NoteFinder
     private const int Hop = Eardrum.Rate / 200;
     private const int Window = 144;               // 24 ms: two neighbouring pitches are 84 Hz apart, the window resolves 83
     private const int Pitches = 5;
-    private const int Reach = 50;                 // frames, 0.25 s: what is loud is judged beside its neighbours
+    private const int Reach = 30;                 // frames, 0.15 s: what is loud is judged beside its neighbours
     private const double OverNoise = 2.6;         // the strongest of five pitches in noise reaches 2.6 times its median once in a pass
     private const double ShortestNote = 0.02;     // what is shorter is a spike of noise or the seam of two notes
     private const double HalfAmplitude = 0.5;

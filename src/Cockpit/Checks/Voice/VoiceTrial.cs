@@ -45,6 +45,11 @@ public static class VoiceTrial
         }
     }
 
+    /// <summary>Plans at their times as they sound.</summary>
+    /// <param name="plans">Time since the start, never going back, and what sounds from then on.</param>
+    /// <param name="noiseDb">White noise in each ear, dB re the word; null for none.</param>
+    public static VoiceScores Of(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, double? noiseDb) => Listen(plans, noiseDb, seed: 1);
+
     /// <summary>Every word equally often in a random order, other sounds between them.</summary>
     /// <param name="seed">Seed of order, pauses and noise.</param>
     /// <param name="rounds">How often each word comes.</param>
