@@ -24,10 +24,18 @@ public sealed class LineMutations
             "[2026-11-25 12:00:05] INFO SNR: 7,4 dB, level -61.2 dBFS, not locked",
             "Offset [kHz] = -1.25; C/N0 68.2 dB-Hz; clip=2%; frames: 1204",
             "-61.2 dB",
+            "-61.2",
+            "time;snr;level",
+            "12:00:05;7,4;-61,2",
+            "2026-11-25 12:00:05,7.4 dB,-61.2,locked",
         }.Select(Encoding.UTF8.GetBytes),
     ];
 
     private readonly Xoshiro256 _chance;
+
+    // A feed remembers what its lines told; here they are all damaged, and all of one feed.
+    private readonly TrustedLines _feed = new();
+    private readonly TrustedLines _columns = new(SignalColumns.Read("time,snr,level,lock", "columns").Value);
 
     /// <summary>Starts a sequence of damage.</summary>
     /// <param name="seed">Where it starts.</param>
@@ -54,6 +62,11 @@ public sealed class LineMutations
         SignalLine read = SignalLine.Read(Line, "line");
         Measurements += read.Sample is null ? 0 : 1;
         Mistakes += read.Error is null ? 0 : 1;
+        return Wrong(read) ?? Wrong(_feed.Read(Line, "line")) ?? Wrong(_columns.Read(Line, "line"));
+    }
+
+    private string? Wrong(SignalLine read)
+    {
         return read.Error is { } error && (error.Column < 1 || error.Column > Math.Max(Line.Length, LongestLine) + 1) ? "its column is not on the line"
             : read.Sample is { } sample ? OutOfRange(sample) : null;
     }

@@ -17,7 +17,8 @@ public static class CheckLinesCommand
         var command = new Command(
             "lines",
             """
-            Damage lines of receivers at random and read them: each must give a measurement in range, nothing, or a mistake with its column.
+            Damage lines of receivers at random and read them: each must give a measurement in range, nothing, or a mistake with its column,
+            by itself, as a line of one long feed, and as a row of columns.
 
             Example:
               cockpit check lines --mutations 1000000
