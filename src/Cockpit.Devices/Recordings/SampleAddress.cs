@@ -1,5 +1,6 @@
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
+using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Recordings;
 
@@ -22,6 +23,13 @@ public sealed record SampleAddress(string Text, SampleOptions Options)
     /// <param name="text">As the person wrote it.</param>
     public static bool IsOne(string text)
     {
+        ArgumentNullException.ThrowIfNull(text);
+        if (HttpPort.IsOne(text))
+        {
+            // What stands behind the question mark of a page is for its server.
+            return false;
+        }
+
         int mark = text.LastIndexOf('?');
         bool says = mark >= 0 && (text.IndexOf("format=", mark, StringComparison.Ordinal) > 0 || text.IndexOf("rate=", mark, StringComparison.Ordinal) > 0);
         return says || (text.StartsWith(File, StringComparison.Ordinal) && TellsItself(text[File.Length..(mark < 0 ? text.Length : mark)]));

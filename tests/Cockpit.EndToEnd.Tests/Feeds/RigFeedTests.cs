@@ -176,6 +176,35 @@ public sealed class RigFeedTests
         Assert.Equal($"rig {server.Place} does not take 1702510000 Hz (error -9); it is tried again", events.Next<FeedLost>().Reason);
     }
 
+    // BRACKWING 5 comes with 6.5 km/s at that moment: 36.9 kHz at 1701.3 MHz (cockpit look prints 36869 Hz five seconds later).
+    [RigServerFact]
+    public async Task A_session_steers_by_the_level_of_the_real_server_and_tunes_it_when_told_to()
+    {
+        using RealServer server = await RealServer.StartAsync();
+        using CockpitProcess cockpit = new();
+        (int code, string output, string error) = await cockpit.RunAsync(
+            cockpit.Live("--frequency", "1701.3MHz", "--signal", $"rig://{server.Place}", "--tune", $"rig://{server.Place}", "--stop-after", "5s"));
+        Assert.True(code == 0, error);
+        Assert.Contains("signal:good tune:good", output, StringComparison.Ordinal);
+        EventWait events = new();
+        await using RigTuner reader = Tuner(server.Place);
+        reader.Start(events, TimeProvider.System);
+        Assert.InRange(events.Next<ReceiverTuned>().Frequency.Hertz, 1_701_336_300, 1_701_337_500);
+    }
+
+    [Fact]
+    public async Task Nothing_is_tuned_that_was_not_told_to_and_no_carrier_is_guessed()
+    {
+        await using RigServer server = new(command => command is "\\chk_vfo" ? "0\n" : "get_level: STRENGTH\n-40\nRPRT 0\n");
+        using CockpitProcess cockpit = new();
+        (int code, _, string error) = await cockpit.RunAsync(cockpit.Live("--tune", $"rig://{server.Place}"));
+        Assert.Equal((2, "--tune: give the carrier as the satellite sends it too, like --frequency 1701.3MHz"), (code, error.Trim()));
+        (code, _, error) = await cockpit.RunAsync(cockpit.Live("--frequency", "1701.3MHz", "--signal", $"rig://{server.Place}", "--stop-after", "3s"));
+        Assert.True(code == 0, error);
+        Assert.Contains("+\\get_level STRENGTH", server.Commands);
+        Assert.DoesNotContain(server.Commands, IsTuning);
+    }
+
     private static bool IsTuning(string command) => command.Contains("set_freq", StringComparison.Ordinal);
 
     private static RigTuner Tuner(string place) => new(RigAddress.Read("rig://" + place, "--tune").Value!, "tune", Carrier);

@@ -70,6 +70,9 @@ public sealed class SampleFeedTests : IDisposable
     [InlineData("file:level.txt", false)]
     [InlineData("file:level.txt?from=start", false)]
     [InlineData("tcp://127.0.0.1:5010", false)]
+    [InlineData("http://127.0.0.1:8080/now?format=json&rate=5", false)]
+    [InlineData("rig://127.0.0.1:4532", false)]
+    [InlineData("tcp://127.0.0.1:5010?columns=time,,level", false)]
     [InlineData("-", false)]
     public void What_brings_samples_and_what_brings_lines_is_told_by_the_address(string address, bool samples) =>
         Assert.Equal(samples, SampleAddress.IsOne(address));
