@@ -53,7 +53,7 @@ internal static class FolderTable
         ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Aim", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Signal", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
         ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats", "Devices.Files"),
-        ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Devices.Journal", "Devices.Ports"),
+        ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Devices.Files", "Devices.Journal", "Devices.Ports"),
         ["Devices.Speakers"] = new("sound devices, spoken words", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Cues", "Session.Events", "Session.State"),
         ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Session.*"),
         ["Screen.Keys"] = new("the table of keys", "Session.Events"),

@@ -1,3 +1,5 @@
+using Cockpit.Devices.Files;
+
 namespace Cockpit.Devices.Recordings;
 
 /// <summary>Watches how a file grows and what is left of its disk.</summary>
@@ -46,18 +48,6 @@ internal sealed class GrowthWatch(string path, TimeProvider time)
 
         (long at, long before) = _points.Peek();
         double seconds = time.GetElapsedTime(at, now).TotalSeconds;
-        return new GrowthReport(path, bytes, seconds > 0 ? (bytes - before) / seconds : 0, StoodStill, Free());
-    }
-
-    private long? Free()
-    {
-        try
-        {
-            return new DriveInfo(Path.GetDirectoryName(Path.GetFullPath(path)) is { Length: > 0 } folder ? folder : "/").AvailableFreeSpace;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            return null;
-        }
+        return new GrowthReport(path, bytes, seconds > 0 ? (bytes - before) / seconds : 0, StoodStill, DiskSpace.FreeBeside(path));
     }
 }

@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using System.Text.Json;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Formats.Recordings;
 
@@ -41,7 +40,7 @@ public sealed class SampleFile : IDisposable
         bool sigmf = ending is SigmfMeta.MetaEnding or SigmfMeta.DataEnding;
         if (sigmf)
         {
-            File.WriteAllBytes(StemOf(path) + SigmfMeta.MetaEnding, Description(layout));
+            File.WriteAllBytes(StemOf(path) + SigmfMeta.MetaEnding, SigmfDescription.Of(layout, [new SigmfCapture(0, layout.Start)], []));
         }
 
         FileStream file = new(sigmf ? StemOf(path) + SigmfMeta.DataEnding : path, FileMode.Create, FileAccess.Write, FileShare.ReadWrite | FileShare.Delete);
@@ -125,41 +124,6 @@ public sealed class SampleFile : IDisposable
         writer.Write("data"u8);
         writer.Write(head == Head.Riff ? 0 : uint.MaxValue);
         writer.Flush();
-        return bytes.ToArray();
-    }
-
-    private static byte[] Description(SampleLayout layout)
-    {
-        using MemoryStream bytes = new();
-        using (Utf8JsonWriter json = new(bytes, new JsonWriterOptions { Indented = true }))
-        {
-            json.WriteStartObject();
-            json.WriteStartObject("global");
-            json.WriteString("core:datatype", SampleFormatText.NameOf(layout.Format));
-            json.WriteNumber("core:sample_rate", layout.SampleRate);
-            json.WriteString("core:version", "1.0.0");
-            json.WriteNumber("core:num_channels", 1);
-            json.WriteEndObject();
-            json.WriteStartArray("captures");
-            json.WriteStartObject();
-            json.WriteNumber("core:sample_start", 0);
-            if (layout.CentreHz is { } centre)
-            {
-                json.WriteNumber("core:frequency", centre);
-            }
-
-            if (layout.Start is { } start)
-            {
-                json.WriteString("core:datetime", start.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'", System.Globalization.CultureInfo.InvariantCulture));
-            }
-
-            json.WriteEndObject();
-            json.WriteEndArray();
-            json.WriteStartArray("annotations");
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
         return bytes.ToArray();
     }
 }

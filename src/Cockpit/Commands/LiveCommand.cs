@@ -35,6 +35,7 @@ public sealed class LiveCommand
     private readonly Option<Service?> _service = CommonOptions.Service();
     private readonly SessionOptions _session = new();
     private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
+    private readonly RecordOption _record = new();
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
     private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing. Words that find no room are left out whole and counted on the screen, above 2 the ticks too", 0.1, 60);
@@ -62,7 +63,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._mount, it._north,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._mount, it._north,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -87,7 +88,7 @@ public sealed class LiveCommand
             return CommandRoot.WrongInput;
         }
 
-        if ((OpenFeeds(parsed, feeds) ?? OpenTuner(parsed, feeds)) is { } refusal)
+        if ((OpenFeeds(parsed, plan, feeds, complaints) ?? OpenTuner(parsed, feeds)) is { } refusal)
         {
             await complaints.WriteLineAsync(refusal.ToString());
             return CommandRoot.WrongInput;
@@ -97,7 +98,7 @@ public sealed class LiveCommand
         return await new SessionRun(plan, parsed.InvocationConfiguration.Output, complaints, feeds).RunAsync(cancellation);
     }
 
-    private ParseError? OpenFeeds(ParseResult parsed, LiveFeeds feeds)
+    private ParseError? OpenFeeds(ParseResult parsed, SessionPlan plan, LiveFeeds feeds, TextWriter complaints)
     {
         const string option = "--signal";
         if (parsed.GetValue(_signal) is not { } address)
@@ -109,7 +110,7 @@ public sealed class LiveCommand
         {
             Frequency downlink = parsed.GetValue(_carrier) ?? CockpitSettings.Usual.Link.Carrier;
             return SampleAddress.Read(address, option).Try(out SampleAddress? samples, out ParseError? mistake)
-                ? feeds.Add(new SampleFeed(samples, Sources.Signal, downlink), FeedRole.Signal, option)
+                ? _record.Read(parsed, samples, plan, complaints, out RecordingWish? wish) ?? feeds.Add(new SampleFeed(samples, Sources.Signal, downlink, wish), FeedRole.Signal, option)
                 : mistake;
         }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Frames;
 using Cockpit.Core.Dsp.SplitPhase;
@@ -14,11 +15,12 @@ namespace Cockpit.Devices.Feeds.Samples;
 /// <param name="address">Where the samples come from.</param>
 /// <param name="name">Name of the feed.</param>
 /// <param name="downlink">The carrier as sent, to tell Doppler where the samples tell their centre.</param>
+/// <param name="wish">Where the samples are kept; null where they are not.</param>
 /// <remarks>
 /// A recording that is there when the feed opens is read from its present end, one that begins later from its start. A file that is not there yet, a
 /// sender that is gone, a recording that is begun anew: all are waited for, and told.
 /// </remarks>
-public sealed class SampleFeed(SampleAddress address, string name, Frequency downlink) : IFeed, ISourceWatcher
+public sealed class SampleFeed(SampleAddress address, string name, Frequency downlink, RecordingWish? wish = null) : IFeed, ISourceWatcher
 {
     private const int BufferBytes = 1 << 18;
     private static readonly TimeSpan TryAgain = TimeSpan.FromMilliseconds(500);
@@ -32,6 +34,8 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
     private Task _run = Task.CompletedTask;
     private string? _trouble;
     private string? _remark;
+    private string? _notKept;
+    private int _recordings;
     private bool _fromEnd;
     private readonly QuickLook _picture = new(SampleReadings.Channel);
 
@@ -181,6 +185,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         SignalMeter meter = new(layout.SampleRate, layout.Format, FrameLocks.For(layout.SampleRate), layout.Exchanged);
         SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz, _picture);
         RateWatch rate = new(layout.SampleRate, time);
+        using SampleRecorder? recorder = Recorder(publisher, layout, time);
         byte[] buffer = new byte[BufferBytes];
         int sampleBytes = layout.Format.BytesPerSample();
         while (await source.ReadAsync(buffer, stop) is { Bytes: > 0 } read)
@@ -197,8 +202,29 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
             }
 
             meter.Take(buffer.AsSpan(0, read.Bytes), readings);
+            recorder?.Write(buffer.AsSpan(0, read.Bytes), read.Missing, readings.Locked);
             rate.Came((read.Bytes / sampleBytes) + Math.Max(read.Missing, 0));
-            Remark(publisher, rate.Remark ?? readings.Remark);
+            Remark(publisher, recorder?.Trouble ?? _notKept ?? rate.Remark ?? readings.Remark);
+        }
+    }
+
+    private SampleRecorder? Recorder(FeedPublisher publisher, Core.Formats.Recordings.SampleLayout layout, TimeProvider time)
+    {
+        if (wish is null)
+        {
+            return null;
+        }
+
+        try
+        {
+            string which = _recordings++ == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"-{_recordings}");
+            return new SampleRecorder(wish.Folder, wish.Name + which, layout, time);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            _notKept = $"the samples are not kept: {FileWords.Of(e)}";
+            Remark(publisher, _notKept);
+            return null;
         }
     }
 
@@ -211,3 +237,8 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         }
     }
 }
+
+/// <summary>Where the samples of a sender are to be kept.</summary>
+/// <param name="Folder">The folder.</param>
+/// <param name="Name">Name of the recording, without ending.</param>
+public sealed record RecordingWish(string Folder, string Name);

@@ -40,6 +40,9 @@ internal sealed class SampleReadings(FeedPublisher publisher, string feed, doubl
     /// <summary>What is wrong with the samples by the last window, for people; null when nothing is.</summary>
     public string? Remark { get; private set; }
 
+    /// <summary>Whether frames were locked in the last window.</summary>
+    public bool Locked { get; private set; }
+
     /// <summary>The samples begin anew: no frame follows on one before.</summary>
     public void Restart() => _lastStart = null;
 
@@ -75,6 +78,7 @@ internal sealed class SampleReadings(FeedPublisher publisher, string feed, doubl
     public void Window(in MeterReading reading)
     {
         _kind = reading.Kind is SignalKind.None or SignalKind.Carrier ? _kind : reading.Kind;
+        Locked = reading.Locked;
         Remark = WordsOf(reading.Warnings);
         publisher.Measured(new SignalMeasured(feed, new SignalSample
         {
