@@ -6,6 +6,8 @@ public sealed class Mixer : ISoundSource
 {
     private const int Places = 32;
     private static readonly int BeforeWords = SoundFormat.Frames(80.0);
+    // Between the tone of the search and what breaks in on it: without a gap the one is heard as a part of the other.
+    private static readonly int AfterPeak = SoundFormat.Frames(110.0);
     private static readonly int AfterAlarm = SoundFormat.Frames(300.0);
     private static readonly float VolumeShare = (float)(1.0 - Math.Exp(-1.0 / SoundFormat.Frames(20.0)));
     private readonly ToneVoice[] _voices = new ToneVoice[Places];
@@ -40,7 +42,8 @@ public sealed class Mixer : ISoundSource
         _fading.Cut(Frame);
         _busyUntil = Frame;
         _priority = priority;
-        foreach (ref readonly Tone tone in tones) { Add(tone); }
+        long start = Frame + (_peak.IsOpen ? AfterPeak : 0);
+        foreach (ref readonly Tone tone in tones) { Add(tone, start); }
 
         _clip = ClipVoice.Of(spoken, _busyUntil + (tones.IsEmpty ? 0 : BeforeWords));
         _busyUntil = spoken.IsEmpty ? _busyUntil : _clip.End;
@@ -74,7 +77,7 @@ public sealed class Mixer : ISoundSource
         Frame += interleaved.Length / SoundFormat.Channels;
     }
 
-    private void Add(in Tone tone)
+    private void Add(in Tone tone, long start)
     {
         int free = Array.FindIndex(_voices, voice => !voice.IsActive);
 
@@ -82,7 +85,7 @@ public sealed class Mixer : ISoundSource
         int place = free >= 0 ? free : Array.FindIndex(_voices, voice => voice.IsCut);
         if (place < 0) { return; }
 
-        _voices[place] = ToneVoice.Of(tone, Frame);
+        _voices[place] = ToneVoice.Of(tone, start);
         _busyUntil = Math.Max(_busyUntil, _voices[place].End);
     }
 

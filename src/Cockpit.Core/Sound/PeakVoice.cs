@@ -15,6 +15,9 @@ internal sealed class PeakVoice
     private double _pulseTurns;
     private double _open;
 
+    /// <summary>It sounds now.</summary>
+    public bool IsOpen => _open > 0.0;
+
     /// <summary>What it should do from now on; null ends it.</summary>
     public void Set(double? frequencyHz, double pulsesPerSecond)
     {

@@ -49,7 +49,7 @@ public static class CheckVoiceCommand
                 return CommandRoot.WrongInput;
             }
 
-            return Print(output, "the session", VoiceTrial.Of(recording.Envelopes, noiseDb)) && good ? 0 : CommandRoot.Failed;
+            return Print(output, "the session", VoiceTrial.Of(recording.Envelopes, noiseDb, output.WriteLine)) && good ? 0 : CommandRoot.Failed;
         });
         return command;
     }
@@ -57,7 +57,7 @@ public static class CheckVoiceCommand
     private static bool Passes(TextWriter output, int count, double? noiseDb)
     {
         VoiceScores sum = default;
-        for (int i = 0; i < count; i++) { sum += VoiceTrial.Of(FaultyPass.Fly((ulong)i).Envelopes, noiseDb); }
+        for (int i = 0; i < count; i++) { sum += VoiceTrial.Of(FaultyPass.Fly((ulong)i).Envelopes, noiseDb, output.WriteLine); }
 
         return count == 0 || Print(output, FormattableString.Invariant($"{count} passes"), sum);
     }

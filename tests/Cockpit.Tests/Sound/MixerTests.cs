@@ -62,17 +62,18 @@ public sealed class MixerTests
     [Theory]
     [InlineData(3, 0.0)]
     [InlineData(1, 300.0)]
-    public void The_peak_tone_waits_for_a_cue_and_longer_for_an_alarm(int priority, double afterMs)
+    public void The_peak_tone_makes_room_for_a_cue_with_a_gap_before_it_and_longer_for_an_alarm(int priority, double afterMs)
     {
         Mixer mixer = new();
         mixer.SetPeak(770, 0);
         Render(mixer, 200);
         mixer.Start(priority, [new Tone(0, 100, 440, 0, 0, Timbre.Plain)]);
         float[] left = Ear.Channel(Render(mixer, 700), 0);
-        Span<float> during = left.AsSpan(SoundFormat.Frames(15), SoundFormat.Frames(70));
+        Assert.All(left[SoundFormat.Frames(12)..SoundFormat.Frames(109)], s => Assert.Equal(0f, s));
+        Span<float> during = left.AsSpan(SoundFormat.Frames(125), SoundFormat.Frames(70));
         Assert.True(Ear.Amplitude(during, 770) < 0.01 * Ear.Amplitude(during, 440));
-        int first = Array.FindIndex(left, SoundFormat.Frames(101), s => Math.Abs(s) > 1e-3);
-        Assert.InRange(Ear.Milliseconds(first), 100 + afterMs, 100 + afterMs + 10);
+        int first = Array.FindIndex(left, SoundFormat.Frames(211), s => Math.Abs(s) > 1e-3);
+        Assert.InRange(Ear.Milliseconds(first), 210 + afterMs, 210 + afterMs + 10);
     }
 
     [Theory]

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cockpit.Session.State;
 
 namespace Cockpit.Checks.Voice;
@@ -11,7 +12,7 @@ namespace Cockpit.Checks.Voice;
 /// <param name="Imagined">Words that were heard and never said.</param>
 public readonly record struct VoiceScore(int Words, int Right, int Sides, int Missed, int Imagined)
 {
-    private const double Together = 0.15;   // seconds between the start that is known and the start that is heard
+    private const double Together = 0.2;   // seconds between the start that is known and the start that is heard
 
     /// <summary>Share of the words that were wholly understood; 1 without words.</summary>
     public double Share => Words == 0 ? 1.0 : (double)Right / Words;
@@ -19,7 +20,8 @@ public readonly record struct VoiceScore(int Words, int Right, int Sides, int Mi
     /// <summary>Compares what was said with what was heard.</summary>
     /// <param name="said">Start of each word, seconds, in order, and what it says.</param>
     /// <param name="heard">What was heard, in order.</param>
-    public static VoiceScore Of(ImmutableArray<(double At, MoveMeaning Meaning)> said, ImmutableArray<HeardWord> heard)
+    /// <param name="mistake">Takes a sentence for each word that was not understood; null for none.</param>
+    public static VoiceScore Of(ImmutableArray<(double At, MoveMeaning Meaning)> said, ImmutableArray<HeardWord> heard, Action<string>? mistake = null)
     {
         VoiceScore score = new(said.Length, 0, 0, 0, heard.Length);
         int next = 0;
@@ -30,10 +32,13 @@ public readonly record struct VoiceScore(int Words, int Right, int Sides, int Mi
             if (next >= heard.Length || heard[next].Start > at + Together)
             {
                 score = score with { Missed = score.Missed + 1 };
+                mistake?.Invoke(string.Create(CultureInfo.InvariantCulture, $"{at:0.0} s: {meaning} was not heard"));
                 continue;
             }
 
             MoveMeaning understood = heard[next++].Meaning;
+            if (understood != meaning) { mistake?.Invoke(string.Create(CultureInfo.InvariantCulture, $"{at:0.0} s: {meaning} was taken for {understood}")); }
+
             score = score with
             {
                 Imagined = score.Imagined - 1,

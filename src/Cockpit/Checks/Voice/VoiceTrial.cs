@@ -30,10 +30,11 @@ public static class VoiceTrial
     /// <summary>A session as it sounded.</summary>
     /// <param name="envelopes">Its events in their order.</param>
     /// <param name="noiseDb">White noise in each ear, dB re the word; null for none.</param>
-    public static VoiceScores Of(IEnumerable<Envelope> envelopes, double? noiseDb)
+    /// <param name="mistake">Takes a sentence for each word that two ears did not understand; null for none.</param>
+    public static VoiceScores Of(IEnumerable<Envelope> envelopes, double? noiseDb, Action<string>? mistake = null)
     {
         Fold fold = new();
-        return Listen(Plans(), noiseDb, seed: 1);
+        return Listen(Plans(), noiseDb, seed: 1, mistake);
 
         IEnumerable<(TimeSpan At, CuePlan Plan)> Plans()
         {
@@ -82,7 +83,7 @@ public static class VoiceTrial
         where (side, height) != (0, 0)
         select new MoveMeaning(side, height, pressing);
 
-    private static VoiceScores Listen(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, double? noiseDb, ulong seed)
+    private static VoiceScores Listen(IEnumerable<(TimeSpan At, CuePlan Plan)> plans, double? noiseDb, ulong seed, Action<string>? mistake = null)
     {
         ImmutableArray<(double At, MoveMeaning Meaning)>.Builder said = ImmutableArray.CreateBuilder<(double, MoveMeaning)>();
         Eardrum ears = new();
@@ -90,7 +91,7 @@ public static class VoiceTrial
         SoundTrack.Render(Noted(), block => ears.Hear(noise is null ? block : noise.Over(block)));
         ImmutableArray<(double At, MoveMeaning Meaning)> words = said.ToImmutable();
         return new VoiceScores(
-            VoiceScore.Of(words, WordListener.Both(ears)),
+            VoiceScore.Of(words, WordListener.Both(ears), mistake),
             VoiceScore.Of(words, WordListener.One(ears.Left)),
             VoiceScore.Of(words, WordListener.One(ears.Right)));
 
