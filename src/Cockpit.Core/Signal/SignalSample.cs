@@ -44,4 +44,24 @@ public sealed record SignalSample
         { LevelDb: not null } => SteeringQuantity.Level,
         _ => null,
     };
+
+    /// <summary>This measurement with what one from just before holds and it does not: a receiver may print each value on a line of its own.</summary>
+    /// <param name="earlier">The one before.</param>
+    public SignalSample Over(SignalSample earlier)
+    {
+        ArgumentNullException.ThrowIfNull(earlier);
+        return new SignalSample
+        {
+            Utc = Utc ?? earlier.Utc,
+            LevelDb = LevelDb ?? earlier.LevelDb,
+            SnrDb = SnrDb ?? earlier.SnrDb,
+            Cn0DbHz = Cn0DbHz ?? earlier.Cn0DbHz,
+            OffsetHz = OffsetHz ?? earlier.OffsetHz,
+            Locked = Locked ?? earlier.Locked,
+            Frames = Frames ?? earlier.Frames,
+            FramesLost = FramesLost ?? earlier.FramesLost,
+            BitErrorRatio = BitErrorRatio ?? earlier.BitErrorRatio,
+            Clipped = Clipped ?? earlier.Clipped,
+        };
+    }
 }

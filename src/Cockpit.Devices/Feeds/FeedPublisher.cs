@@ -9,7 +9,7 @@ namespace Cockpit.Devices.Feeds;
 /// <param name="Superseded">Good records that were not published because a newer one of their kind came within the same period.</param>
 public readonly record struct FeedCounts(long Measured, long Rejected, long Superseded);
 
-/// <summary>Publishes what a feed sees, no faster than the session can use it: of each kind of reading that comes too fast the latest wins.</summary>
+/// <summary>Publishes what a feed sees, no faster than the session can use it: of each kind of reading that comes too fast the latest wins, value by value.</summary>
 /// <remarks>
 /// Safe from several threads; the order of events is the order of the calls. The sink is called outside the lock, so it may call back.
 /// What is said after the disposal is dropped.
@@ -80,7 +80,7 @@ public sealed class FeedPublisher : IDisposable
 
         // A rejection from before this good record would now say the wrong thing; its number is in the total of the next.
         _rejection.Waiting = null;
-        slot.Waiting = reading;
+        slot.Waiting = slot.Waiting is FeedReading waiting ? reading.Over(waiting) : reading;
         PublishDue();
     });
 

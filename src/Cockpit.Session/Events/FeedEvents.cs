@@ -26,12 +26,20 @@ public abstract record FeedReading : SessionEvent
 {
     /// <summary>Name of the feed, as in the settings.</summary>
     public abstract string Feed { get; init; }
+
+    /// <summary>This reading with what an earlier one of its kind holds and it does not, where both came too fast for each to be told.</summary>
+    /// <param name="earlier">From the same feed.</param>
+    public virtual FeedReading Over(FeedReading earlier) => this;
 }
 
 /// <summary>A measurement of the signal arrived.</summary>
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Sample">What was measured.</param>
-public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedReading;
+public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedReading
+{
+    /// <inheritdoc/>
+    public override FeedReading Over(FeedReading earlier) => earlier is SignalMeasured before ? this with { Sample = Sample.Over(before.Sample) } : this;
+}
 
 /// <summary>A receiver told where it is tuned to, or was tuned by us.</summary>
 /// <param name="Feed">Name of the feed.</param>

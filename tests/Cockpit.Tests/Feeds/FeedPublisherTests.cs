@@ -62,6 +62,20 @@ public sealed class FeedPublisherTests : IDisposable
         Assert.Equal(new FeedCounts(5, 0, 3), _publisher.Counts);
     }
 
+    // A receiver that prints one value a line prints them all at once: none may be lost because the next came too fast.
+    [Fact]
+    public void Values_that_come_line_by_line_at_once_are_told_together()
+    {
+        _publisher.Measured(new SignalMeasured("signal", new SignalSample { LevelDb = -61 }));
+        _publisher.Measured(new SignalMeasured("signal", new SignalSample { SnrDb = 7 }));
+        _publisher.Measured(new SignalMeasured("signal", new SignalSample { Locked = true, SnrDb = 8 }));
+        _publisher.Measured(new SignalMeasured("signal", new SignalSample { Frames = 12 }));
+        Advance(50);
+        Assert.Equal(
+            [new SignalMeasured("signal", new SignalSample { LevelDb = -61 }), new SignalMeasured("signal", new SignalSample { SnrDb = 8, Locked = true, Frames = 12 })],
+            _sink.Take());
+    }
+
     [Fact]
     public void A_flood_of_bad_lines_gives_two_events_a_second_with_full_totals()
     {
