@@ -54,6 +54,12 @@ internal static class HoldPanel
             return "no further nudge      ";
         }
 
+        // A call to read the compass has its own numbers, with the compass's probable error taken off: they stand in the strip alone.
+        if (now.Aim.Compass is not null)
+        {
+            return "set by compass        ";
+        }
+
         string when = now.Aim.Word switch
         {
             AimWord.Move => "go to",

@@ -95,7 +95,7 @@ internal static class StripPanel
 
     private static string Why(Snapshot now) => now.Aim switch
     {
-        { Compass: { } read } => $"set it anew by {Compass(now, read.Azimuth)}, elevation {Figures.Of(read.Elevation.Degrees, 0, 0)}: {now.Aim.Reason.Words()}",
+        { Compass: { } read } => $"better set anew: {Compass(now, read.Azimuth)}, elevation {Figures.Of(read.Elevation.Degrees, 0, 0)}; {now.Aim.Reason.Words()}",
         { Word: AimWord.Point, Target: { } target } => $"azimuth {Figures.Azimuth(target.Azimuth.WrappedToTurn().Degrees)}   {Compass(now, target.Azimuth)}   elevation {Figures.Of(target.Elevation.Degrees, 0, 1)}",
         { Word: AimWord.Point } => "no pass is known",
         { Word: AimWord.Done } => Over(now),
