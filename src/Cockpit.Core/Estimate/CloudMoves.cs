@@ -6,6 +6,9 @@ internal sealed partial class ParticleCloud
     private const double DoneLapsed = 0.02;
     private const double LaterSpread = 0.3;
 
+    /// <summary>How well a peak by ear is found, beam widths.</summary>
+    private const double MarkWidths = 0.2;
+
     /// <summary>What is known of the instruments' errors has gone through few hypotheses: it is worth less than it seems.</summary>
     private const double StaleErrors = 2.0;
 
@@ -91,11 +94,11 @@ internal sealed partial class ParticleCloud
     /// <summary>What the level after a reading of the compass says about the hand: does it read it at all?</summary>
     public void LearnReaders() => _readers = Math.Clamp(ReaderShare(), 0.1, 0.95);
 
-    /// <summary>The hand says that the signal is at its best.</summary>
+    /// <summary>The hand says that the signal is at its best; who peaks moves the dish without being asked.</summary>
     /// <param name="sky">The satellite now.</param>
     public void Mark(in SkyPoint sky)
     {
-        double wide = 0.25 * _beamWidth;
+        double wide = MarkWidths * _beamWidth;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
@@ -104,6 +107,15 @@ internal sealed partial class ParticleCloud
         }
 
         Settle();
+        Resample();
+        for (int i = 0; i < _now.Length; i += 2)
+        {
+            ref Particle p = ref _now[i];
+            p.Azimuth = sky.Azimuth + (wide * _chance.NextNormal() / HeadMotion.PanShare(sky.Elevation));
+            p.Elevation = Math.Clamp(sky.Elevation + (wide * _chance.NextNormal()), -10.0, 90.0);
+            p.Pending = Pending.None;
+            p.Point();
+        }
     }
 
     /// <summary>Every hypothesis points there.</summary>

@@ -25,7 +25,7 @@ internal static class LevelFilter
         sky.MarginDb - Math.Min(p.BeamSquare * squareOff, LevelModel.SideLobesDb) + p.G + (sky.Steepness * p.S) + p.F - p.Blocked;
 
     /// <summary>Takes in a block.</summary>
-    /// <returns>Logarithm of its likelihood, but for a constant.</returns>
+    /// <returns>Its likelihood, but for a constant factor.</returns>
     public static double Take(ref Particle p, in SkyPoint sky, double level, double floor, double noise)
     {
         double x = sky.Steepness;
@@ -55,6 +55,9 @@ internal static class LevelFilter
         p.SS -= less * hS * hS;
         p.SF -= less * hS * hF;
         p.FF -= less * hF * hF;
-        return (-0.5 * (LevelModel.Freedom + 1.0) * Math.Log(1.0 + (q / LevelModel.Freedom))) - (0.5 * Math.Log(total));
+
+        // Student's t with five degrees of freedom: the power is -(5 + 1) / 2.
+        double tail = 1.0 + (q / LevelModel.Freedom);
+        return 1.0 / (tail * tail * tail * Math.Sqrt(total));
     }
 }

@@ -110,19 +110,11 @@ internal sealed partial class ParticleCloud
     /// <param name="noise">Variance of the block beside the level's own, dB^2.</param>
     public void Hear(in SkyPoint sky, double now, double level, double floor, double noise)
     {
-        double best = double.NegativeInfinity;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
             double more = now < p.MovingUntil ? LevelModel.MovingVariance : 0.0;
-            double log = Math.Log(p.Weight) + LevelFilter.Take(ref p, sky, level, floor, noise + more);
-            p.Weight = log;
-            best = Math.Max(best, log);
-        }
-
-        for (int i = 0; i < _now.Length; i++)
-        {
-            _now[i].Weight = Math.Max(Math.Exp(_now[i].Weight - best), 1e-30);
+            p.Weight = Math.Max(p.Weight * LevelFilter.Take(ref p, sky, level, floor, noise + more), 1e-30);
         }
 
         Settle();

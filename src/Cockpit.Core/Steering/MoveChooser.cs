@@ -7,8 +7,8 @@ namespace Cockpit.Core.Steering;
 
 /// <summary>Chooses the move that is expected to lose the fewest picture lines. Degrees, dB, seconds.</summary>
 /// <remarks>
-/// Each candidate is made by some of the hypotheses with the hand's own errors (the same for every candidate); the lines lost are
-/// counted until a second move could follow. For a few hypotheses as truth the level is then heard at the new place, the others are
+/// Each candidate is made by some of the hypotheses with the hand's own errors (the same for every candidate). While the belief is
+/// narrow the lines lost are counted to the end of the time looked ahead. While it is wide they are counted until a second move could follow: for a few hypotheses as truth the level is then heard at the new place, the others are
 /// weighed by it, and the second move goes to where the dish then seems to miss; lines lost are counted to the end of the time
 /// looked ahead. So a move that would tell the side is worth what it tells, and waiting is a candidate like any other.
 /// Allocates only when made. Seeded.
@@ -23,6 +23,9 @@ internal sealed class MoveChooser
     private const double LeastSecondMove = 2.5;
     private const int Steps = 40;
 
+    /// <summary>A move of less than so many errors that any move has does no good.</summary>
+    private const double LeastErrors = 2.0;
+
     private readonly DishEstimate _estimate;
     private readonly SteeringCost _cost;
     private readonly Particle[] _some = new Particle[Some];
@@ -36,12 +39,15 @@ internal sealed class MoveChooser
     private readonly double[] _level = new double[Some];
     private readonly double[] _weight = new double[Steps];
     private readonly double[] _compassNoise = new double[Some];
+    private readonly double _least;
+    private bool _wide;
 
     public MoveChooser(DishEstimate estimate, SteeringCost cost)
     {
         _estimate = estimate;
         _cost = cost;
         HandModel hand = estimate.Start.Hand;
+        _least = LeastErrors * hand.FloorErrorDegrees;
         Xoshiro256 chance = new(estimate.Start.Seed, 5);
         for (int i = 0; i < Some; i++)
         {
@@ -78,6 +84,7 @@ internal sealed class MoveChooser
     public (Candidate Best, double Stay) Choose(double now, Candidate? compass)
     {
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
+        _wide = _estimate.Belief.Sd > _cost.WideDegrees;
         Candidate stay = Weigh(new Candidate(MoveKind.Stay, 0.0, 0.0, azimuth, elevation, 0.0, 0.0, 0.0));
         Candidate best = stay with { LinesLost = double.PositiveInfinity };
         foreach (double ahead in _cost.TrackPoints)
@@ -86,8 +93,7 @@ internal sealed class MoveChooser
             Better(ref best, azimuth, elevation, point.Azimuth, point.Elevation);
         }
 
-        bool wide = _estimate.Belief.Sd > _cost.WideDegrees;
-        if (wide)
+        if (_wide)
         {
             Probes(ref best, now, azimuth, elevation);
         }
@@ -127,7 +133,8 @@ internal sealed class MoveChooser
         (double first, double second) = Amount(azimuth, elevation, toAzimuth, Math.Min(toElevation, 90.0));
         first = Math.Round(first);
         second = Math.Round(second);
-        if ((first * first) + (second * second) < 2.0)
+        double sideways = first * HeadMotion.PanShare(elevation);
+        if ((sideways * sideways) + (second * second) < _least * _least)
         {
             return;
         }
@@ -166,7 +173,26 @@ internal sealed class MoveChooser
         }
     }
 
-    private Candidate Weigh(Candidate tried)
+    private Candidate Weigh(Candidate tried) => _wide ? WeighWide(tried) : WeighNarrow(tried);
+
+    private Candidate WeighNarrow(in Candidate tried)
+    {
+        double size = Math.Min(40.0, Math.Sqrt((tried.First * tried.First) + (tried.Second * tried.Second)));
+        int first = Math.Min(Steps, (int)Math.Round(Lead(0.0, 0.0, 5.0) / Step));
+        int made = tried.Kind == MoveKind.Stay ? first : Math.Min(Steps, (int)Math.Round(Lead(tried.First, tried.Second, size) / Step));
+        int end = Math.Min(Steps, first + (int)(_cost.StayAhead / Step));
+        double sum = 0.0;
+        for (int i = 0; i < Some; i++)
+        {
+            ref Particle p = ref _some[i];
+            Place(tried, i);
+            sum += Lost(p, p.Direction, first, Math.Min(made, end)) + Lost(p, Vector.Of(_azimuth[i], _elevation[i]), made, end);
+        }
+
+        return tried with { LinesLost = (sum / Some) + (tried.Kind == MoveKind.Stay ? 0.0 : _cost.Move) };
+    }
+
+    private Candidate WeighWide(in Candidate tried)
     {
         double size = Math.Min(40.0, Math.Sqrt((tried.First * tried.First) + (tried.Second * tried.Second)));
         HandModel hand = _estimate.Start.Hand;
@@ -197,7 +223,7 @@ internal sealed class MoveChooser
             later += Later(k, k * Some / Truths, again, heardAt.FadingDb);
         }
 
-        double cost = tried.Kind switch { MoveKind.Stay => 0.0, MoveKind.Nudge => _cost.Move, _ => _cost.Move + _cost.Compass };
+        double cost = tried.Kind switch { MoveKind.Stay => 0.0, MoveKind.Nudge => _cost.Probe, _ => _cost.Probe + _cost.Compass };
         return tried with { LinesLost = sum + (later / Truths) + cost };
     }
 
@@ -252,7 +278,7 @@ internal sealed class MoveChooser
         if (seems > LeastSecondMove * LeastSecondMove)
         {
             HeadMotion.Move(_estimate.Start.Mount, ref newAzimuth, ref newElevation, first, second, _second[k]);
-            cost = _cost.Move;
+            cost = _cost.Probe;
         }
 
         return cost + Lost(_some[truth], Vector.Of(newAzimuth, newElevation), from, Steps);

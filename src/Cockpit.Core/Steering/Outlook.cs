@@ -8,6 +8,7 @@ internal sealed class Outlook
 {
     private const int Some = 24;
     private const int Farthest = 150;
+    private const double TargetAhead = 22.0;
 
     private readonly DishEstimate _estimate;
     private readonly SteeringCost _cost;
@@ -46,7 +47,7 @@ internal sealed class Outlook
                 return null;
             }
 
-            if (window > _cost.Move)
+            if (window > _cost.Move && Saved(now + j, lead, window) > 0.0)
             {
                 return now + j;
             }
@@ -55,6 +56,25 @@ internal sealed class Outlook
         }
 
         return null;
+    }
+
+    /// <summary>What the best move at a time then saves over its cost, lines; the errors of the hand widen the beam's edge.</summary>
+    private double Saved(double at, double lead, double staying)
+    {
+        const double BySquareDegree = Math.PI * Math.PI / (180.0 * 180.0);
+        (double azimuth, double elevation) = _estimate.Cloud.Mean();
+        Vector mean = Vector.Of(azimuth, elevation);
+        HandModel hand = _estimate.Start.Hand;
+        double share = (hand.SizeError * hand.SizeError) + (BySquareDegree * hand.DirectionErrorDegrees * hand.DirectionErrorDegrees);
+        double least = double.PositiveInfinity;
+        foreach (double ahead in _cost.TrackPoints)
+        {
+            SkyPoint point = _estimate.Sky.At(at + lead + ahead);
+            double error = (2.0 * hand.FloorErrorDegrees * hand.FloorErrorDegrees) + (share * point.Direction.SquareTo(mean));
+            least = Math.Min(least, LostAround(point, mean, error, at + lead, _cost.StayAhead));
+        }
+
+        return staying - least - _cost.Move;
     }
 
     /// <summary>The point of the track that a move at a time leads to: the one that keeps the satellite longest.</summary>
@@ -67,7 +87,7 @@ internal sealed class Outlook
         foreach (double ahead in _cost.TrackPoints)
         {
             SkyPoint point = _estimate.Sky.At(at + lead + ahead);
-            double lost = LostAround(point, mean, at + lead);
+            double lost = LostAround(point, mean, 0.0, at + lead, TargetAhead);
             if (lost < least)
             {
                 (least, best) = (lost, point);
@@ -95,22 +115,24 @@ internal sealed class Outlook
         return sum * (MoveChooser.LinesPerSecond / Some);
     }
 
-    /// <summary>Lines lost in twenty seconds and more by a cloud that is as wide as now about a point.</summary>
-    private double LostAround(in SkyPoint point, in Vector mean, double from)
+    /// <summary>Lines lost in some seconds by a cloud that is as wide as now about a point, and wider by an error.</summary>
+    private double LostAround(in SkyPoint point, in Vector mean, double errorSquare, double from, double seconds)
     {
+        const double Apart = 2.0;
+        const int Each = 3;
         double sum = 0.0;
-        for (int j = 0; j < 22; j += 2)
+        for (double j = 0.5 * Apart; j < seconds; j += Apart)
         {
             SkyPoint sky = _estimate.Sky.At(from + j);
             double sd = Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25);
-            double apart = point.Direction.SquareTo(sky.Direction);
-            for (int i = 0; i < Some; i += 3)
+            double apart = point.Direction.SquareTo(sky.Direction) + errorSquare;
+            for (int i = 0; i < Some; i += Each)
             {
                 sum += LostBy(_some[i], sky, apart + _some[i].Direction.SquareTo(mean), sd);
             }
         }
 
-        return sum;
+        return sum * (MoveChooser.LinesPerSecond * Apart * Each / Some);
     }
 
     private double LostBy(in Particle p, in SkyPoint sky, double squareOff, double sd)

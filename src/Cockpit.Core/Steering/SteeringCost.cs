@@ -5,17 +5,20 @@ namespace Cockpit.Core.Steering;
 /// <summary>What is weighed against picture lines.</summary>
 public sealed record SteeringCost
 {
-    /// <summary>A move costs so many lines: the hand tires, and a move may go wrong.</summary>
-    public double Move { get; init; } = 1.5;
+    /// <summary>A move costs so many lines while the belief is narrow: the hand tires.</summary>
+    public double Move { get; init; } = 1.0;
+
+    /// <summary>A move costs so many while it is wide: each adds errors of its own to what is not known, and listening is often better.</summary>
+    public double Probe { get; init; } = 5.0;
 
     /// <summary>Reading the compass costs so many more.</summary>
     public double Compass { get; init; } = 1.0;
 
-    /// <summary>Staying is looked at so far ahead, s.</summary>
+    /// <summary>Staying and moving are compared so far ahead while the belief is narrow, s.</summary>
     public double StayAhead { get; init; } = 14.0;
 
-    /// <summary>Above this spread of the belief probing moves are tried too, degrees.</summary>
-    public double WideDegrees { get; init; } = 3.5;
+    /// <summary>Above this spread the belief is wide: probing moves are tried too, and what they would tell is counted, degrees.</summary>
+    public double WideDegrees { get; init; } = 4.5;
 
     /// <summary>Points of the track that a move may lead to, s after the move.</summary>
     public ImmutableArray<double> TrackPoints { get; init; } = [0.0, 4.0, 8.0, 12.0, 16.0, 22.0, 28.0];

@@ -20,7 +20,8 @@ public sealed class Steersman
     private const double LearnAfter = 6.0;
     private const double SureMoved = 0.97;
     private const double Promise = 3.0;
-    private const double PromiseLines = 2.0;
+    private const double PromiseLines = 1.0;
+    private const double PromiseKeptTo = 7.0;
     private const double SetUpSeconds = 6.0;
     private const double PlanLossDb = 1.0;
     private const double PlanHoldsUpTo = 120.0;
@@ -147,14 +148,24 @@ public sealed class Steersman
         LostByStaying = _chooser.LostByStaying(now);
         bool due = Coming is { } announced && announced.At <= now;
         bool promised = Coming is { } coming && coming.At > now && coming.At - now <= Promise;
-        if ((due || LostByStaying > _cost.Move) && !(promised && LostByStaying < 4.0 + (2.0 * _cost.Move)))
+        if ((due || LostByStaying > _cost.Move) && !(promised && LostByStaying < PromiseKeptTo))
         {
             bool compass = _estimate.Belief.Sd > _cost.WideDegrees && now - _lastCompass > 8.0 && LostByStaying > _cost.CompassFrom
                 && _estimate.Cloud.Readers > FewReaders;
+            bool narrow = _estimate.Belief.Sd <= _cost.WideDegrees;
             (Candidate best, double stay) = _chooser.Choose(now, compass ? Reading(now) : null);
-            if (best.Kind != MoveKind.Stay && best.LinesLost < stay + (due ? PromiseLines : 0.0))
+            if (best.Kind != MoveKind.Stay && best.LinesLost < stay + (due && narrow ? PromiseLines : 0.0))
             {
-                Make(now, best, ReasonOf());
+                if (due || !narrow || LostByStaying >= PromiseKeptTo)
+                {
+                    Make(now, best, ReasonOf());
+                }
+                else
+                {
+                    // Nothing presses: the hand is told first, and counted in.
+                    Coming = new Forecast(now + Promise, best);
+                }
+
                 return;
             }
         }
