@@ -7,7 +7,8 @@ namespace Cockpit.Devices.Feeds;
 /// <param name="Reading">The reading; null when there is none.</param>
 /// <param name="Error">The mistake; null when there is none.</param>
 /// <param name="Told">How lines are read from this one on, for people; null when nothing new was settled by it.</param>
-public readonly record struct LineReading(FeedReading? Reading, ParseError? Error, string? Told = null);
+/// <param name="Pressed">A key of the operator that came with it, as from a remote button; null when none did.</param>
+public readonly record struct LineReading(FeedReading? Reading, ParseError? Error, string? Told = null, OperatorKey? Pressed = null);
 
 /// <summary>How the lines of a feed are read: the reader of Core/Formats, and the event that its value becomes.</summary>
 /// <remarks>Pure: the same lines give the same readings; a grammar belongs to one feed and may remember what came before.</remarks>

@@ -36,6 +36,11 @@ public sealed class LineFeed(IPort port, string name, ILineGrammar grammar) : Po
             {
                 publisher.Rejected(string.Create(CultureInfo.InvariantCulture, $"column {error.Column}: {error.Message}"));
             }
+
+            if (reading.Pressed is { } key)
+            {
+                publisher.Say(new OperatorPressed(key));
+            }
         }
     }
 }

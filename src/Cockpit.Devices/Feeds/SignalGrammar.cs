@@ -25,7 +25,7 @@ public sealed class SignalGrammar(SignalColumns? columns = null, bool tellsStead
     public LineReading Read(ReadOnlySpan<byte> line, string feed)
     {
         SignalLine read = _lines.Read(line, feed);
-        return new(read.Sample is { } sample ? new SignalMeasured(feed, sample) : null, read.Error, Steadiness(read) ?? _lines.Told);
+        return new(read.Sample is { } sample ? new SignalMeasured(feed, sample) : null, read.Error, Steadiness(read) ?? _lines.Told, RemoteKeys.Of(read.Pressed));
     }
 
     /// <inheritdoc/>

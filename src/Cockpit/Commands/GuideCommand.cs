@@ -30,6 +30,8 @@ public sealed class GuideCommand
     private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "Whose hand moves the dish", DefaultValueFactory = _ => "novice" };
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes it does", DefaultValueFactory = _ => "pan-tilt" };
 
+    private readonly Option<string?> _sessions = new("--sessions") { HelpName = "DIR", Description = "Keep the session in this folder, as live does; not kept where missing" };
+
     private GuideCommand()
     {
         _skill.AcceptOnlyFromAmong("novice", "practised");
@@ -55,20 +57,27 @@ public sealed class GuideCommand
               cockpit guide --elements petrel.txt --station 50.2,10.4,380 < records.txt
             """)
         {
-            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._skill, it._mount,
+            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._skill, it._mount, it._sessions,
         };
-        command.SetAction(parsed => it.Run(parsed, Console.OpenStandardInput()));
+        command.SetAction((parsed, _) => it.RunAsync(parsed, Console.OpenStandardInput()));
         return command;
     }
 
     /// <summary>Filters a stream of records.</summary>
-    internal static int Filter(Stream input, SessionElements elements, TextWriter output, TextWriter complaints)
+    /// <param name="input">The records.</param>
+    /// <param name="elements">What the session is about, once its begin is known.</param>
+    /// <param name="sessions">Folder in which the session is kept; null when it is not.</param>
+    /// <param name="output">One object a line.</param>
+    /// <param name="complaints">One sentence when something is wrong.</param>
+    internal static async Task<int> FilterAsync(Stream input, SessionElements elements, string? sessions, TextWriter output, TextWriter complaints)
     {
+        using StreamReader reader = new(input, Encoding.UTF8, detectEncodingFromByteOrderMarks: false, bufferSize: 4096);
+        KeptSession? kept = null;
         GuideFilter? filter = null;
         GuideJson json = new();
-        using StreamReader reader = new(input, Encoding.UTF8, detectEncodingFromByteOrderMarks: false, bufferSize: 4096);
+        ParseError? wrong = null;
         int number = 0;
-        while (reader.ReadLine() is { } line)
+        while (wrong is null && await reader.ReadLineAsync() is { } line)
         {
             SignalLine record = SignalLine.ReadTimed(Encoding.UTF8.GetBytes(line), Source, ++number);
             if (record.IsNothing)
@@ -76,55 +85,69 @@ public sealed class GuideCommand
                 continue;
             }
 
-            if (record.Error is { } error || !Begin(ref filter, elements, record).Try(out GuideFilter? running, out error)
-                || !running.Take(record, Source, number).Try(out GuideMoment? moment, out error))
+            wrong = record.Error ?? Begin(ref filter, ref kept, elements, sessions, record);
+            if (wrong is null && filter is not null && filter.Take(record, Source, number).Try(out GuideMoment? moment, out wrong))
             {
-                complaints.WriteLine(error);
-                return CommandRoot.WrongInput;
+                await output.WriteAsync(json.Line(moment) + "\n");
+                await output.FlushAsync();
             }
-
-            output.Write(json.Line(moment) + "\n");
-            output.Flush();
         }
 
         filter?.End();
-        return 0;
-    }
-
-    private static Parsed<GuideFilter> Begin(ref GuideFilter? filter, SessionElements elements, SignalLine record)
-    {
-        if (filter is null)
+        if (kept is not null)
         {
-            SessionSettings settings = elements(record.Utc.GetValueOrDefault());
-            if (SkyPlan.For(settings, record.Utc.GetValueOrDefault()) is null)
-            {
-                return new ParseError(Source, 1, 1, FormattableString.Invariant($"{settings.SatelliteName} has no pass here within {SkyPlan.HorizonDays:0} days of the first record; check --station, --satellite and t"));
-            }
-
-            filter = new GuideFilter(settings);
+            await kept.DisposeAsync();
         }
 
-        return filter;
+        if ((wrong?.ToString() ?? kept?.Trouble) is { } trouble)
+        {
+            await complaints.WriteLineAsync(trouble);
+        }
+
+        return wrong is not null ? CommandRoot.WrongInput : kept?.Trouble is null ? 0 : CommandRoot.Failed;
     }
 
-    private int Run(ParseResult parsed, Stream input)
+    private static ParseError? Begin(ref GuideFilter? filter, ref KeptSession? kept, SessionElements elements, string? sessions, SignalLine record)
+    {
+        if (filter is not null)
+        {
+            return null;
+        }
+
+        DateTimeOffset start = record.Utc.GetValueOrDefault();
+        SessionSettings settings = elements(start);
+        if (SkyPlan.For(settings, start) is null)
+        {
+            return new ParseError(Source, 1, 1, FormattableString.Invariant($"{settings.SatelliteName} has no pass here within {SkyPlan.HorizonDays:0} days of the first record; check --station, --satellite and t"));
+        }
+
+        if (sessions is not null && !KeptSession.Begin(sessions, settings, start).Try(out kept, out ParseError? error))
+        {
+            return error;
+        }
+
+        filter = new GuideFilter(settings, kept is null ? null : kept.Append);
+        return null;
+    }
+
+    private async Task<int> RunAsync(ParseResult parsed, Stream input)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         string path = parsed.GetRequiredValue(_elements);
         if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error)
             || !ElementsInput.Pick(sets, path, parsed.GetValue(_satellite)).Try(out ElementSet? elements, out error))
         {
-            complaints.WriteLine(error);
+            await complaints.WriteLineAsync(error.ToString());
             return CommandRoot.WrongInput;
         }
 
         if (Sgp4.Validate(elements) is { } wrong)
         {
-            complaints.WriteLine(new ParseError(path, 0, 0, wrong));
+            await complaints.WriteLineAsync(new ParseError(path, 0, 0, wrong).ToString());
             return CommandRoot.WrongInput;
         }
 
-        return Filter(input, start => SettingsOf(parsed, elements, start), parsed.InvocationConfiguration.Output, complaints);
+        return await FilterAsync(input, start => SettingsOf(parsed, elements, start), parsed.GetValue(_sessions), parsed.InvocationConfiguration.Output, complaints);
     }
 
     private SessionSettings SettingsOf(ParseResult parsed, ElementSet elements, DateTimeOffset start)

@@ -43,7 +43,7 @@ public sealed class GuideFilter(SessionSettings settings, Action<Envelope>? keep
 
         SessionEvent happened = record.Sample is { } sample ? new SignalMeasured(FeedSettings.Signal.Name, sample) : new Ticked();
         Snapshot snapshot = Step(record.Sample is null ? Sources.Clock : FeedSettings.Signal.Name, happened, ref cue);
-        if (KeyOf(record.Pressed) is { } key)
+        if (RemoteKeys.Of(record.Pressed) is { } key)
         {
             snapshot = Step(Sources.Keys, new OperatorPressed(key), ref cue);
         }
@@ -69,15 +69,6 @@ public sealed class GuideFilter(SessionSettings settings, Action<Envelope>? keep
         cue ??= snapshot.Cues.Started.IsEmpty ? null : snapshot.Cues.Started[0];
         return snapshot;
     }
-
-    private static OperatorKey? KeyOf(string? word) => word switch
-    {
-        "peaked" => OperatorKey.Peaked,
-        "moved" => OperatorKey.Moved,
-        "not-moved" => OperatorKey.NotMoved,
-        "search" => OperatorKey.Search,
-        _ => null,
-    };
 }
 
 /// <summary>One moment of the filter.</summary>

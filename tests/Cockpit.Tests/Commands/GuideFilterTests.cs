@@ -1,6 +1,10 @@
 using System.Text;
 using System.Text.Json;
 using Cockpit.Core.Formats.Signal;
+using Cockpit.Commands;
+using Cockpit.Devices.Journal;
+using Cockpit.Session.Events;
+using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Wiring;
 
@@ -91,6 +95,39 @@ public sealed class GuideFilterTests
         GuideFilter filter = new(Demo.Of(1, "test").Settings);
         Assert.Null(Take(filter, "t=2026-11-25T10:35:00Z", 1).Error);
         Assert.Matches("^test:2:1: t falls from .* to .*; records must come in the order of their times$", Take(filter, "t=2026-11-25T10:34:59Z", 2).Error!.ToString());
+    }
+
+    [Fact]
+    public async Task A_session_that_is_kept_replays_to_the_same_moments_as_its_records()
+    {
+        DirectoryInfo folder = Directory.CreateTempSubdirectory("cockpit-guide-");
+        try
+        {
+            string[] records = [.. Records(1200), "t=2026-11-25T10:36:00Z key=moved"];
+            using MemoryStream input = new(Encoding.UTF8.GetBytes(string.Join('\n', records)));
+            using StringWriter output = new();
+            using StringWriter complaints = new();
+            Assert.Equal(0, await GuideCommand.FilterAsync(input, _ => Demo.Of(1, "test").Settings, folder.FullName, output, complaints));
+            Assert.Equal("", complaints.ToString());
+            string[] lines = output.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+            Assert.Equal(records.Length, lines.Length);
+
+            Assert.True(Recording.ReadAll(Assert.Single(folder.GetDirectories()).FullName).Try(out Recording? kept, out _));
+            Assert.Equal(records.Length + 3, kept.Envelopes.Length);
+            Fold fold = new();
+            GuideJson json = new();
+            string last = "";
+            foreach (Envelope envelope in kept.Envelopes.SkipLast(1))
+            {
+                last = json.Line(new GuideMoment(fold.Step(envelope), null));
+            }
+
+            Assert.Equal(lines[^1], last);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
     }
 
     private static Core.Formats.Parsed<GuideMoment> Take(GuideFilter filter, string line, int number) =>

@@ -45,6 +45,30 @@ public sealed class LineFeedTests
         Assert.Equal(new FeedCounts(3, 2, 0), feed.Counts);
     }
 
+    [Fact]
+    public async Task A_key_in_a_record_is_pressed_after_what_was_measured_with_it_and_alone()
+    {
+        RecordingSink sink = new();
+        FakeTimeProvider time = new();
+        ScriptedPort port = new(listener =>
+        {
+            listener.Connected("here");
+            listener.Received("snr=7.4 key=peaked\nkey=moved\n{\"key\":\"not-moved\"}\nkey=jump\n"u8);
+        });
+        await using LineFeed feed = Started(port, sink, time);
+        await port.Played;
+        Assert.Equal(
+            [
+                new FeedConnected("signal", "here"),
+                new SignalMeasured("signal", new SignalSample { SnrDb = 7.4 }),
+                new OperatorPressed(OperatorKey.Peaked),
+                new OperatorPressed(OperatorKey.Moved),
+                new OperatorPressed(OperatorKey.NotMoved),
+                new FeedLineRejected("signal", "column 5: key is \"jump\"; expected peaked, moved, not-moved, search", 1, 1),
+            ],
+            sink.Take());
+    }
+
     // Bytes that come without the end of a line are no silence: after some of them the feed is unreadable, not silent.
     [Fact]
     public async Task A_stream_without_line_ends_is_rejected_while_it_comes()

@@ -81,7 +81,7 @@ public readonly record struct SignalLine
     internal static SignalLine Mistake(ParseError error) => new(null, null, null, error);
 
     /// <summary>A line that is a measurement; nothing where there is none.</summary>
-    internal static SignalLine Measured(SignalSample? sample) => new(sample, sample?.Utc, null, null);
+    internal static SignalLine Measured(SignalSample? sample, string? pressed = null) => new(sample, sample?.Utc, pressed, null);
 
     private static SignalFields? ReadFreely(ReadOnlySpan<byte> line, SignalNames? names)
     {
@@ -156,9 +156,9 @@ public readonly record struct SignalLine
             (byte)'+' or (byte)'-' or (byte)'.' or (byte)',' or (>= (byte)'0' and <= (byte)'9') => ReadNumber(ref fields, rest),
             _ => ReadPairs(ref fields, rest),
         };
-        if (problem is null && !fields.HasMeasurement && !timed)
+        if (problem is null && !fields.HasMeasurement && fields.Pressed is null && !timed)
         {
-            problem = "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip (lower case)";
+            problem = "no known value in this record; give at least one of level, snr, cn0, df, lock, frames, ber, clip, key (lower case)";
         }
 
         return (start + at + 1, problem);

@@ -58,7 +58,7 @@ public sealed class TrustedLines(SignalColumns? columns = null)
 
         if (read.Sample is not { } sample)
         {
-            _good = 0;
+            _good = read.Error is null ? _good : 0;
             return read;
         }
 
@@ -81,7 +81,7 @@ public sealed class TrustedLines(SignalColumns? columns = null)
         SignalSample? kept = _agreed.Keep(sample, Names);
         Told = _untold ?? _agreed.Told;
         _untold = null;
-        return kept is null ? default : ReferenceEquals(kept, sample) ? read : SignalLine.Measured(kept);
+        return kept is null ? default : ReferenceEquals(kept, sample) ? read : SignalLine.Measured(kept, read.Pressed);
     }
 
     private SignalLine ReadText(ReadOnlySpan<byte> line, string source)
