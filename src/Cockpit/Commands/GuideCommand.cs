@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text;
 using Cockpit.Core.Aim;
-using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
