@@ -10,7 +10,7 @@ internal static class LevelModel
     public const double GainWalk = 0.0004;
 
     /// <summary>How far the gain of the whole link may be off the budget, standard deviation, dB.</summary>
-    public const double GainSd = 2.0;
+    public const double GainSd = 2.5;
 
     /// <summary>How far the steepness may be off the middle, standard deviation.</summary>
     public const double SteepnessSd = 1.0;

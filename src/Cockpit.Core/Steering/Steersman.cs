@@ -19,7 +19,7 @@ public sealed class Steersman
     private const double FewReaders = 0.35;
     private const double LearnAfter = 6.0;
     private const double SureMoved = 0.97;
-    private const double Promise = 3.0;
+    private const double Promise = 3.5;
     private const double PromiseLines = 1.0;
     private const double PromiseKeptTo = 7.0;
     private const double SetUpSeconds = 6.0;
@@ -30,6 +30,8 @@ public sealed class Steersman
     private readonly SteeringCost _cost;
     private readonly MoveChooser _chooser;
     private readonly Outlook _outlook;
+    private readonly CompassSearch _search;
+    private (double Compass, double Tilt) _allowedFor;
     private double _lastCall = double.NegativeInfinity;
     private double _lastCompass = double.NegativeInfinity;
     private double _moveSeconds = HandSeconds;
@@ -47,6 +49,7 @@ public sealed class Steersman
         _cost = cost;
         _chooser = new MoveChooser(estimate, cost);
         _outlook = new Outlook(estimate, cost);
+        _search = new CompassSearch(estimate.Start.Hand, estimate.Start.BeamWidth);
     }
 
     /// <summary>The call that is open; null when none.</summary>
@@ -291,6 +294,12 @@ public sealed class Steersman
             return true;
         }
 
+        if (_floorSinceCompass > 0.0)
+        {
+            // Nothing was heard since the last look.
+            _search.Failed(_allowedFor.Compass, _allowedFor.Tilt);
+        }
+
         Make(now, Reading(now), CallReason.Search);
         _floorSinceCompass = _floorSinceCompass > 0.0 ? _floorSinceCompass : now;
         return true;
@@ -318,7 +327,10 @@ public sealed class Steersman
     private Candidate Reading(double now)
     {
         SkyPoint sky = _estimate.Sky.At(now + Hand.ReactionSeconds + Hand.ReadingSeconds + 4.0);
-        (double compass, double tilt) = _estimate.Cloud.ProbableErrors(0.5 * _estimate.Start.BeamWidth, sky.Elevation);
+        (double compass, double tilt) = _floorSinceCompass > 0.0 && _search.Count > 0
+            ? _search.Best(sky.Elevation)
+            : _estimate.Cloud.ProbableErrors(0.5 * _estimate.Start.BeamWidth, sky.Elevation);
+        _allowedFor = (compass, tilt);
         double azimuth = Math.Round(sky.Azimuth - compass);
         azimuth -= 360.0 * Math.Floor(azimuth / 360.0);
         return MoveTo(sky) with

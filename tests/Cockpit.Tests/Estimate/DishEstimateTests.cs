@@ -91,8 +91,8 @@ public sealed class DishEstimateTests
             }
         }
 
-        // This hand is better than the one that the estimate assumes, so more than half is right.
-        Assert.InRange((double)inHalf / all, 0.4, 1.0);
+        // Three passes, whose errors last for minutes: the closed loop counts many.
+        Assert.InRange((double)inHalf / all, 0.3, 1.0);
         Assert.InRange((double)inMost / all, 0.85, 1.0);
     }
 
