@@ -12,7 +12,7 @@ internal static class Quick
     {
         (string Name, int Operations, Action Work)[] all =
         [
-            .. PropagationBenchmarks.Quick(), .. ElementReadingBenchmarks.Quick(), .. SoundBenchmarks.Quick(), .. FeedBenchmarks.Quick(), .. HoldPlanBenchmarks.Quick(), .. QpskBenchmarks.Quick(),
+            .. PropagationBenchmarks.Quick(), .. ElementReadingBenchmarks.Quick(), .. SoundBenchmarks.Quick(), .. FeedBenchmarks.Quick(), .. HoldPlanBenchmarks.Quick(), .. QpskBenchmarks.Quick(), .. EstimateBenchmarks.Quick(),
         ];
         foreach ((string name, int operations, Action work) in all)
         {

@@ -1,0 +1,56 @@
+using BenchmarkDotNet.Attributes;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Estimate;
+using Cockpit.Core.Steering;
+using Cockpit.Core.Units;
+using Cockpit.Session.Rehearsal;
+
+namespace Cockpit.Benchmarks;
+
+/// <summary>The belief about the dish and the decision about its next move, ten times a second over five minutes of a pass.</summary>
+[MemoryDiagnoser]
+public class EstimateBenchmarks
+{
+    private const int Ticks = 3600;
+    private const double First = -60.0;
+    private static readonly DateTimeOffset Rise = new(2026, 11, 25, 10, 15, 0, TimeSpan.Zero);
+
+    private readonly SkyTable _sky;
+
+    /// <summary>Makes the pass.</summary>
+    public EstimateBenchmarks()
+    {
+        CircularPass pass = new(Rise, Angle.FromDegrees(60));
+        _sky = SkyTable.Of(pass, Rise, 0.0, pass.Duration.TotalSeconds, look => 4.8 - (20.0 * Math.Log10(look.RangeKm / 1441.8)));
+    }
+
+    internal static IEnumerable<(string Name, int Operations, Action Work)> Quick()
+    {
+        EstimateBenchmarks benchmark = new();
+        yield return ("ticks of the estimate with the decision", Ticks, () => benchmark.Fly());
+    }
+
+    /// <summary>A hand that says "moved" a second and a half after each call.</summary>
+    [Benchmark(OperationsPerInvoke = Ticks)]
+    public int Fly()
+    {
+        DishEstimate dish = new(new EstimateSetup { Hand = HandModel.Novice, Mount = Mount.PanTilt, BeamWidth = 15.4 }, _sky);
+        Steersman steersman = new(dish, new SteeringCost());
+        for (int i = 0; i < Ticks; i++)
+        {
+            double now = First + (i / 10.0);
+            dish.Level(LevelKind.SignalToNoise, now < -30.0 ? -3.0 : 7.0 + (3.0 * Math.Sin(i / 90.0)));
+            if (dish.Advance(now))
+            {
+                steersman.Advance();
+            }
+
+            if (steersman.Open is { } open && now - open.At >= 1.5)
+            {
+                steersman.Done();
+            }
+        }
+
+        return steersman.Calls;
+    }
+}
