@@ -15,6 +15,7 @@ public sealed class Steersman
     private const double ListenSeconds = 0.7;
     private const double FloorSeconds = 3.0;
     private const double CompassEvery = 4.0;
+    private const double CompassAtLeastEvery = 11.0;
     private const double RestartAfter = 7.0;
     private const double FewReaders = 0.35;
     private const double LearnAfter = 6.0;
@@ -284,7 +285,8 @@ public sealed class Steersman
             _floorSinceCompass = now;
         }
 
-        if (_estimate.Cloud.Readers < FewReaders)
+        // A hand that seems to have no compass is asked for it less often, never not at all: who is lost may only have looked in the wrong place.
+        if (_estimate.Cloud.Readers < FewReaders && now - _lastCompass < CompassAtLeastEvery)
         {
             return false;
         }

@@ -46,6 +46,9 @@ internal sealed class ExactHand
     /// <summary>Where calls are not followed, a hand that does nothing.</summary>
     public bool Follows { get; init; } = true;
 
+    /// <summary>How far the compass shows too little, degrees.</summary>
+    public double CompassError { get; init; }
+
     /// <summary>Seconds between which no level comes.</summary>
     public (double From, double To) Silent { get; init; }
 
@@ -93,7 +96,7 @@ internal sealed class ExactHand
         if (_due is { } due && now >= due && due > open.At)
         {
             (Azimuth, Elevation) = open.Move.Kind == MoveKind.Compass
-                ? (open.Move.ReadAzimuth, open.Move.ReadElevation)
+                ? (open.Move.ReadAzimuth + CompassError, open.Move.ReadElevation)
                 : (Azimuth + open.Move.First, Elevation + open.Move.Second);
             _due = null;
             Calls++;

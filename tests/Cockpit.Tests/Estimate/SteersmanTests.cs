@@ -1,3 +1,4 @@
+using Cockpit.Core.Estimate;
 using Cockpit.Core.Steering;
 
 namespace Cockpit.Tests.Estimate;
@@ -72,6 +73,26 @@ public sealed class SteersmanTests
 
         Assert.True(lost, "nobody noticed");
         Assert.InRange(found, 205.0, 245.0);
+    }
+
+    [Theory]
+    [InlineData(18.0)]
+    [InlineData(-20.0)]
+    public void A_compass_that_is_far_off_is_found_out_by_looks_in_order(double error)
+    {
+        ExactHand pass = new(highest: 60.0, seed: 7, hand: HandModel.Novice) { CompassError = error };
+        pass.Azimuth += error;
+        bool asked = false;
+        double found = double.NaN;
+        for (double now = -60.0; now < 240.0 && double.IsNaN(found); now += 0.1)
+        {
+            pass.Step(now);
+            asked |= pass.Steersman.Open is { Move.Kind: MoveKind.Compass };
+            found = now > 0.0 && pass.OffSatellite(now) < 5.0 ? now : found;
+        }
+
+        Assert.InRange(found, 0.0, 150.0);
+        Assert.True(asked || found < 20.0);
     }
 
     [Fact]
