@@ -4,6 +4,7 @@ using System.Text;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Formats.Signal;
 using Cockpit.Core.Geo;
+using Cockpit.Core.Link;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
@@ -25,6 +26,8 @@ public sealed class GuideCommand
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
+    private readonly Option<string> _horizon = CommonOptions.Horizon();
+    private readonly Option<Service?> _service = CommonOptions.Service();
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<string> _skill = new("--skill") { HelpName = "novice|practised", Description = "Whose hand moves the dish", DefaultValueFactory = _ => "novice" };
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes it does", DefaultValueFactory = _ => "pan-tilt" };
@@ -56,7 +59,7 @@ public sealed class GuideCommand
               cockpit guide --elements petrel.txt --station 50.2,10.4,380 < records.txt
             """)
         {
-            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._skill, it._mount, it._sessions,
+            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._horizon, it._service, it._skill, it._mount, it._sessions,
         };
         command.SetAction((parsed, _) => it.RunAsync(parsed, Console.OpenStandardInput()));
         return command;
@@ -146,7 +149,14 @@ public sealed class GuideCommand
             return CommandRoot.WrongInput;
         }
 
-        return await FilterAsync(input, start => SettingsOf(parsed, elements, start), parsed.GetValue(_sessions), parsed.InvocationConfiguration.Output, complaints);
+        HorizonMask? horizon = null;
+        if (parsed.GetValue(_horizon) is { } mask && !HorizonInput.Read(mask).Try(out horizon, out error))
+        {
+            await complaints.WriteLineAsync(error.ToString());
+            return CommandRoot.WrongInput;
+        }
+
+        return await FilterAsync(input, start => SettingsOf(parsed, elements, start) with { Skyline = horizon?.Points ?? [] }, parsed.GetValue(_sessions), parsed.InvocationConfiguration.Output, complaints);
     }
 
     private SessionSettings SettingsOf(ParseResult parsed, ElementSet elements, DateTimeOffset start)
@@ -167,6 +177,7 @@ public sealed class GuideCommand
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
             CueLead = string.Equals(parsed.GetValue(_skill), "practised", StringComparison.Ordinal) ? CockpitSettings.PractisedLead : usual.CueLead,
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
+            Service = (parsed.GetValue(_service) ?? usual.Link.Service).Name,
             Feeds = [FeedSettings.Signal],
         };
     }

@@ -103,7 +103,8 @@ public sealed class GuideFilterTests
         DirectoryInfo folder = Directory.CreateTempSubdirectory("cockpit-guide-");
         try
         {
-            string[] records = [.. Records(1200), "t=2026-11-25T10:36:00Z key=moved"];
+            string[] records = [.. Records(1200)];
+            records[900] += " key=moved";
             using MemoryStream input = new(Encoding.UTF8.GetBytes(string.Join('\n', records)));
             using StringWriter output = new();
             using StringWriter complaints = new();

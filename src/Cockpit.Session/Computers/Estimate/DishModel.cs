@@ -72,6 +72,7 @@ internal static class DishModel
     private static LinkModel LinkOf(SessionSettings settings) => new()
     {
         Carrier = settings.Downlink,
+        Service = Service.Named(settings.Service) ?? new LinkModel().Service,
         Dish = new ReceivingDish { DiameterMetres = settings.DishDiameterMetres, PointingError = Angle.Zero },
     };
 
