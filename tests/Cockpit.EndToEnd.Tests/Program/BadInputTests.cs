@@ -58,10 +58,10 @@ public sealed class BadInputTests : IDisposable
         await RunAsync(["live", "--elements", FileWith(string.Join('\n', Brackwing)), "--station", station, "--plain"]));
 
     [Theory]
-    [InlineData("http://127.0.0.1:80", "'http://127.0.0.1:80' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
+    [InlineData("ftp://127.0.0.1:80", "'ftp://127.0.0.1:80' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, http://HOST:PORT/PATH, rig://HOST:PORT, file:PATH or - (standard input)")]
     [InlineData("tcp://127.0.0.1", "'tcp://127.0.0.1' has no port; write tcp://HOST:PORT")]
     [InlineData("tcp://127.0.0.1:70000", "'70000' is not a port; write a number from 1 to 65535")]
-    [InlineData("nonsense", "'nonsense' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, file:PATH or - (standard input)")]
+    [InlineData("nonsense", "'nonsense' is not an address; write tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, http://HOST:PORT/PATH, rig://HOST:PORT, file:PATH or - (standard input)")]
     public async Task A_malformed_signal_address_is_named(string address, string fault) =>
         Assert.Equal($"--signal: {fault}", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--signal", address));
 

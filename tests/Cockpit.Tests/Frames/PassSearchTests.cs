@@ -47,7 +47,8 @@ public sealed class PassSearchTests
                 for (int k = 0; k <= 50; k++)
                 {
                     DateTimeOffset at = pass.Aos.Utc + (pass.Duration * (k / 50.0));
-                    Assert.True(track.At(at)!.Value.Elevation.Degrees <= pass.Tca.Look.Elevation.Degrees + 1e-9);
+                    // The top is where the theory's velocity says so, which is not the exact derivative of its position: some 1e-9 degrees beside it.
+                    Assert.True(track.At(at)!.Value.Elevation.Degrees <= pass.Tca.Look.Elevation.Degrees + 2e-8);
                     Assert.True(track.At(at)!.Value.Elevation.Degrees >= above - 1e-6);
                 }
 

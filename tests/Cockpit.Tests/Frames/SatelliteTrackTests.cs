@@ -5,6 +5,9 @@ namespace Cockpit.Tests.Frames;
 
 public sealed class SatelliteTrackTests
 {
+    // The azimuth turns so fast near the zenith that the difference over 0.1 s is no rate: its error, h^2 / 6 of the third derivative, passes 1e-6 there.
+    private const double MostDegrees = 80;
+
     [Fact]
     public void The_rates_are_the_growth_of_the_angles() =>
         Gen.Select(Orbits.Low, Orbits.Sites, Gen.Double[0, 24]).Sample((satellite, site, hours) =>
@@ -14,6 +17,11 @@ public sealed class SatelliteTrackTests
             LookAngles before = track.At(at.AddSeconds(-0.05))!.Value;
             LookAngles after = track.At(at.AddSeconds(0.05))!.Value;
             LookRates rates = track.RatesAt(at)!.Value;
+            if (before.Elevation.Degrees > MostDegrees)
+            {
+                return;
+            }
+
             double across = (after.Azimuth - before.Azimuth).WrappedToHalfTurn().Radians * 10 * before.Elevation.Cos();
             Assert.Equal(across, rates.AzimuthPerSecond!.Value.Radians * before.Elevation.Cos(), 1e-6);
             Assert.Equal((after.Elevation - before.Elevation).Radians * 10, rates.ElevationPerSecond!.Value.Radians, 1e-6);
