@@ -87,7 +87,8 @@ internal sealed class TerminalProcess : IDisposable
     public async Task SignalAsync(string name)
     {
         string pid = (await File.ReadAllTextAsync(Path.Combine(_home.FullName, "pid"))).Trim();
-        using Process kill = Process.Start("kill", ["-s", name, pid]);
+        // The shell has one built in; the program of that name is not on every machine.
+        using Process kill = Process.Start("sh", ["-c", $"kill -s {name} {pid}"]);
         await kill.WaitForExitAsync();
     }
 
