@@ -1,11 +1,21 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
 using Cockpit.Benchmarks;
 
-// "quick": figures in a few seconds; anything else goes to BenchmarkDotNet (try --list flat, or --filter '*').
-if (args is ["quick", ..])
+// "quick": figures in a few seconds; "catalogue N": invented element sets to measure with; "size FOLDER": how large the source is; anything else
+// goes to BenchmarkDotNet (try --list flat, or --filter '*').
+switch (args)
 {
-    Quick.Run(Console.Out);
-    return;
+    case ["quick", ..]:
+        Quick.Run(Console.Out);
+        return;
+    case ["catalogue", var count]:
+        InventedCatalogue.Write(Console.Out, int.Parse(count, CultureInfo.InvariantCulture));
+        return;
+    case ["size", var folder]:
+        SourceSize.Print(Console.Out, folder);
+        return;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        return;
 }
-
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

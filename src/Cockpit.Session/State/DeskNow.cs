@@ -15,7 +15,7 @@ public sealed record DeskNow(string? Speaker, string? SpeakerTrouble, string? Jo
 /// <param name="Doubt">How far that may be off.</param>
 public sealed record ClockNow(string Against, TimeSpan Behind, TimeSpan Doubt)
 {
-    /// <summary>A satellite moves through a tenth of a narrow beam in this time near the zenith; what is wrong by more is told.</summary>
+    /// <summary>Half a degree near the zenith, at 830 km: a twentieth of a narrow beam. What is wrong by more is told.</summary>
     public static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(1);
 
     /// <summary>Whether the clock is wrong, beyond doubt, by more than is tolerated.</summary>

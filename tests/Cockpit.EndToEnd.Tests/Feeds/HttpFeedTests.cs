@@ -119,23 +119,14 @@ public sealed class HttpFeedTests
     }
 
     /// <summary>A web server on the loopback address: one answer to each question; a null answer never comes.</summary>
-    private sealed class WebServer : IAsyncDisposable
+    private sealed class WebServer : LoopbackServer
     {
-        private readonly TcpListener _listener;
-        private readonly CancellationTokenSource _stop = new();
-        private readonly Task _run;
-
         private WebServer(int port, Func<string, string?> respond)
+            : base(respond, port)
         {
-            Respond = respond;
-            _listener = new TcpListener(IPAddress.Loopback, port);
-            _listener.Start();
-            _run = AcceptAsync();
         }
 
-        public Func<string, string?> Respond { get; set; }
-
-        public string Url => $"http://127.0.0.1:{((IPEndPoint)_listener.LocalEndpoint).Port}/now";
+        public string Url => $"http://{Place}/now";
 
         public static WebServer Start(Func<string, string?> respond, int port = 0) => new(port, respond);
 
@@ -148,63 +139,30 @@ public sealed class HttpFeedTests
             return ((IPEndPoint)probe.LocalEndpoint).Port;
         }
 
-        public async ValueTask DisposeAsync()
+        protected override async Task ServeAsync(StreamReader questions, Stream answers, CancellationToken stop)
         {
-            await _stop.CancelAsync();
-            _listener.Stop();
-            await _run;
-            _stop.Dispose();
-        }
-
-        private async Task AcceptAsync()
-        {
-            List<Task> serving = [];
-            try
+            StringBuilder question = new();
+            while (await questions.ReadLineAsync(stop) is { } line)
             {
-                while (true)
+                question.Append(line).Append("\r\n");
+                if (line.Length > 0)
                 {
-                    serving.Add(ServeAsync(await _listener.AcceptTcpClientAsync(_stop.Token)));
+                    continue;
                 }
-            }
-            catch (Exception e) when (e is OperationCanceledException or SocketException or ObjectDisposedException)
-            {
-                await Task.WhenAll(serving);
-            }
-        }
 
-        private async Task ServeAsync(TcpClient client)
-        {
-            using TcpClient _ = client;
-            try
-            {
-                using StreamReader reader = new(client.GetStream(), Encoding.ASCII);
-                StringBuilder question = new();
-                while (await reader.ReadLineAsync(_stop.Token) is { } line)
+                if (Respond(question.ToString()) is not { } answer)
                 {
-                    question.Append(line).Append("\r\n");
-                    if (line.Length > 0)
-                    {
-                        continue;
-                    }
-
-                    if (Respond(question.ToString()) is not { } answer)
-                    {
-                        await Task.Delay(Timeout.InfiniteTimeSpan, _stop.Token);
-                        return;
-                    }
-
-                    await client.GetStream().WriteAsync(Encoding.UTF8.GetBytes(answer), _stop.Token);
-                    if (answer.StartsWith("rubbish", StringComparison.Ordinal) || answer.EndsWith("\r\n\r\nlevel=1", StringComparison.Ordinal))
-                    {
-                        return;
-                    }
-
-                    question.Clear();
+                    await Task.Delay(Timeout.InfiniteTimeSpan, stop);
+                    return;
                 }
-            }
-            catch (Exception e) when (e is IOException or OperationCanceledException or SocketException)
-            {
-                // The feed closed the connection, or the test is over.
+
+                await answers.WriteAsync(Encoding.UTF8.GetBytes(answer), stop);
+                if (answer.StartsWith("rubbish", StringComparison.Ordinal) || answer.EndsWith("\r\n\r\nlevel=1", StringComparison.Ordinal))
+                {
+                    return;
+                }
+
+                question.Clear();
             }
         }
     }

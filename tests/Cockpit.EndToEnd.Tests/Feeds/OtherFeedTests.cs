@@ -5,6 +5,7 @@ using System.Net.Sockets;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Events;
+using Cockpit.EndToEnd.Tests.Program;
 
 namespace Cockpit.EndToEnd.Tests.Feeds;
 
@@ -150,14 +151,9 @@ public sealed class OtherFeedTests : IDisposable
         Assert.Throws<PortException>(linked.Open);
     }
 
-    [Fact]
+    [NamedPipeFact]
     public async Task A_file_that_becomes_a_pipe_is_told_and_the_file_after_it_is_read()
     {
-        if (!OperatingSystem.IsLinux())
-        {
-            return;
-        }
-
         await File.WriteAllTextAsync(FilePath, "", CancellationToken.None);
         await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         _events.Next<FeedConnected>();
