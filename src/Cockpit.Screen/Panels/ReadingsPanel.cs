@@ -13,12 +13,16 @@ internal static class ReadingsPanel
     public const int LeastWidth = 28;
     private const int LabelWidth = 9;
     private const int NumberWidth = 7;
+    private const int LeastParts = 2;
+    private const int RoomForWords = 38;
     private const double OrbitalKmPerSec = 7.4;
+    private static readonly string[] Spare = ["range", "peaked"];
 
     public static Block Of(Snapshot now, int width, int height)
     {
         Canvas canvas = new(width, height);
-        List<Row> rows = [.. Numbers(now)];
+        List<Row> rows = [.. Numbers(now, width)];
+        MakeRoom(rows, height - LeastParts);
         int parts = Math.Max(0, height - rows.Count);
         rows.AddRange(PartsList.Of(now, width).Take(parts));
         rows.AddRange(OutlookRows.Of(now, Math.Max(0, height - rows.Count)));
@@ -31,7 +35,19 @@ internal static class ReadingsPanel
         return canvas.ToBlock();
     }
 
-    private static IEnumerable<Row> Numbers(Snapshot now)
+    /// <summary>What steers least goes first where rows are few.</summary>
+    private static void MakeRoom(List<Row> rows, int height)
+    {
+        foreach (string spare in Spare)
+        {
+            if (rows.Count > height)
+            {
+                rows.RemoveAll(row => string.Equals(row.Label, spare, StringComparison.Ordinal));
+            }
+        }
+    }
+
+    private static IEnumerable<Row> Numbers(Snapshot now, int width)
     {
         LookAngles? look = now.Sky?.Now;
         Pointing? dish = now.Aim.Dish;
@@ -47,6 +63,16 @@ internal static class ReadingsPanel
         yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since),NumberWidth} ago" : "  --:-- not yet", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);
         yield return new Row("off-aim", $"{Figures.Of(now.Aim.PointingLoss?.Value, NumberWidth, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
         yield return new Row("Doppler", $"{Figures.Of(now.Link.Doppler?.Hertz / 1e3, NumberWidth, 1, signed: true)} kHz{Rate(now.Link)}", now.Link.Doppler is null ? Role.Stale : Role.Plain);
+        if (now.Link.TuneTo is { } tune)
+        {
+            yield return new Row("tune to", string.Create(CultureInfo.InvariantCulture, $"{tune.Megahertz,9:0.0000} MHz"), Role.Strong);
+        }
+
+        foreach (Row row in Carrier(now.Link.Carrier, width))
+        {
+            yield return row;
+        }
+
         yield return new Row("range", $"{Figures.Of(look?.RangeKm, NumberWidth, 0)} km", look is null ? Role.Stale : Role.Plain);
         yield return new Row("elements", Elements(now.Sky), now.Sky is null ? Role.Stale : Role.Plain);
     }
@@ -55,6 +81,24 @@ internal static class ReadingsPanel
         $"{Figures.Azimuth(azimuth?.WrappedToTurn().Degrees),NumberWidth}{Figures.Of(elevation?.Degrees, 10, 1)}";
 
     private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ---/s";
+
+    /// <summary>Measured minus predicted Doppler, and the slip that explains it.</summary>
+    private static IEnumerable<Row> Carrier(CarrierNow? carrier, int width)
+    {
+        if (carrier is null)
+        {
+            yield break;
+        }
+
+        string of = width >= RoomForWords ? "off the predicted" : "off";
+        yield return new Row("carrier", $"{Figures.Of(carrier.DifferenceHz / 1e3, NumberWidth, 2, signed: true)} kHz {of}", carrier.DifferenceHz is null ? Role.Stale : Role.Plain);
+        if (carrier.Slip is { } slip)
+        {
+            string way = slip.Seconds < 0 ? "late" : "early";
+            yield return new Row(
+                "slip", string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(slip.Seconds),NumberWidth:0.0} s {way} ±{slip.Sd:0.0}"), slip.IsWrong ? Role.Caution : Role.Plain);
+        }
+    }
 
     private static string Elements(SkyNow? sky)
     {

@@ -18,6 +18,8 @@ namespace Cockpit.Session.State;
 /// <param name="Tally">What the pass has brought so far; null while the lock is unknown.</param>
 /// <param name="AheadDb">What a well-pointed dish should show 10, 20, 30 s ahead, same unit as the level; none where the scale is not known.</param>
 /// <param name="FloorDb">The receiver's floor as seen so far, same unit as the level; null until known.</param>
+/// <param name="Carrier">The measured carrier beside the prediction; null where none is measured.</param>
+/// <param name="TuneTo">Where the carrier is received now; null where the downlink was not told, or without a pass.</param>
 public sealed record LinkNow(
     Frequency? Doppler,
     double? DopplerRateHzPerSec,
@@ -31,7 +33,9 @@ public sealed record LinkNow(
     TimeSpan? NoSignalFor = null,
     double? FloorDb = null,
     PassTally? Tally = null,
-    ImmutableArray<double> AheadDb = default)
+    ImmutableArray<double> AheadDb = default,
+    CarrierNow? Carrier = null,
+    Frequency? TuneTo = null)
 {
     /// <summary>Whether the last measurement speaks of now.</summary>
     public bool IsFresh => Last is { IsFresh: true };

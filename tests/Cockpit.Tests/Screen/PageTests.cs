@@ -22,6 +22,7 @@ public sealed class PageTests
     [InlineData("sun")]
     [InlineData("big-turn")]
     [InlineData("by-compass")]
+    [InlineData("tuned")]
     [InlineData("over")]
     [InlineData("help")]
     [InlineData("quit")]
@@ -31,7 +32,7 @@ public sealed class PageTests
     {
         foreach ((int width, int height) in new[] { (80, 24), (120, 40), (160, 48) })
         {
-            if (width < 160 || state is "move" or "hold" or "help" or "feed-lost")
+            if (width < 160 || state is "move" or "tuned" or "hold" or "help" or "feed-lost")
             {
                 Check(state, width, height);
             }

@@ -22,6 +22,7 @@ internal static class ScreenStates
         "journal" => Live(Journal(Moment.At(360))),
         "sun" => Live(Sunny(Moment.At(609, AimWord.Next))),
         "big-turn" => Live(Turning(Moment.At(238, AimWord.Hold, highest: 88))),
+        "tuned" => Live(Tuned(Moment.At(238, AimWord.Move, right: 3.8, up: 1.2))),
         "by-compass" => Live(Read(Moment.At(238, AimWord.Move, right: 9, up: 4))),
         "over" => Live(Moment.At(820, AimWord.Done) with { Message = Say("The pass is over: 3 min 12 s of it below the expected level.", MessageWeight.Advisory, 800) }),
         "help" => Live(Moment.At(209)) with { Help = true },
@@ -81,6 +82,12 @@ internal static class ScreenStates
             Message = Say("the sun is near the beam", MessageWeight.Caution, 600),
         };
     }
+
+    private static Snapshot Tuned(Snapshot now) => now with
+    {
+        Link = now.Link with { TuneTo = new Frequency(1_701_500_000 + now.Link.Doppler!.Value.Hertz), Carrier = new CarrierNow(-12_437, new SlipNow(2.62, 0.14, IsWrong: true)) },
+        Message = Say("Doppler is 2.6 s early (±0.1): clock wrong, or elements old", MessageWeight.Caution, 236),
+    };
 
     private static Snapshot Turning(Snapshot now) => now with
     {

@@ -93,6 +93,11 @@ public static class MessageComputer
             return (string.Create(CultureInfo.InvariantCulture, $"the clock is {clock.Behind.Duration().TotalSeconds:0.0} s {way} {clock.Against}: C corrects the predictions"), MessageWeight.Caution);
         }
 
+        if (inPass && snapshot.Link.Carrier?.Slip is { IsWrong: true } slip)
+        {
+            return (OfSlip(slip, snapshot.Desk.Clock), MessageWeight.Caution);
+        }
+
         if (memory.Failed is { } part)
         {
             return (part, MessageWeight.Caution);
@@ -114,6 +119,13 @@ public static class MessageComputer
         _ when feed.Records == 0 => $"{feed.Name} has not come yet{Because(feed)}",
         _ => string.Create(CultureInfo.InvariantCulture, $"{feed.Name} silent since {feed.SilentSince:HH:mm:ss} UTC{Because(feed)}"),
     };
+
+    private static string OfSlip(SlipNow slip, ClockNow? clock)
+    {
+        string blame = clock is { IsWrong: false } ? "the elements are old" : "clock wrong, or elements old";
+        return string.Create(
+            CultureInfo.InvariantCulture, $"Doppler is {Math.Abs(slip.Seconds):0.0} s {(slip.Seconds > 0.0 ? "early" : "late")} (±{slip.Sd:0.0}): {blame}");
+    }
 
     private static string Because(FeedNow feed) => feed.Trouble is null ? "" : $": {feed.Trouble}";
 

@@ -11,10 +11,11 @@ namespace Cockpit.Session.Computers.Pursuit;
 /// <param name="Estimate">What is known about the dish.</param>
 /// <param name="Expectation">What was expected.</param>
 /// <param name="Guidance">What the hand is asked for.</param>
-public sealed record PursuitMemory(LevelMemory Level, EstimateMemory Estimate, ExpectationMemory Expectation, GuidanceMemory Guidance)
+/// <param name="Carrier">The carrier beside its prediction.</param>
+public sealed record PursuitMemory(LevelMemory Level, EstimateMemory Estimate, ExpectationMemory Expectation, GuidanceMemory Guidance, CarrierMemory Carrier)
 {
     /// <summary>Before the first event.</summary>
-    public static PursuitMemory Empty { get; } = new(LevelMemory.Empty, EstimateMemory.Empty, ExpectationMemory.Empty, GuidanceMemory.Empty);
+    public static PursuitMemory Empty { get; } = new(LevelMemory.Empty, EstimateMemory.Empty, ExpectationMemory.Empty, GuidanceMemory.Empty, CarrierMemory.Empty);
 }
 
 /// <summary>The pursuit as seen after an event.</summary>
@@ -41,7 +42,7 @@ public static class PursuitComputer
         EstimateNow estimateNow = EstimateComputer.Derive(estimate, estimateInput);
         ExpectationMemory expectation = ExpectationComputer.Next(memory.Expectation, new ExpectationInput(scene, levelNow, estimateNow.ExpectedDb));
         GuidanceMemory guidance = GuidanceComputer.Next(memory.Guidance, new GuidanceInput(scene, estimateNow, levelNow.MeasuredDb));
-        return new PursuitMemory(level, estimate, expectation, guidance);
+        return new PursuitMemory(level, estimate, expectation, guidance, CarrierComputer.Next(memory.Carrier, scene));
     }
 
     /// <summary>What screen and cues see.</summary>
@@ -53,7 +54,7 @@ public static class PursuitComputer
         LevelNow level = LevelComputer.Derive(memory.Level, scene);
         EstimateNow estimate = EstimateComputer.Derive(memory.Estimate, new EstimateInput(scene, level));
         return new PursuitNow(
-            ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.ExpectedDb)),
+            ExpectationComputer.Derive(memory.Expectation, new ExpectationInput(scene, level, estimate.ExpectedDb)) with { Carrier = CarrierComputer.Derive(memory.Carrier, scene), TuneTo = CarrierComputer.TuneTo(scene) },
             GuidanceComputer.Derive(memory.Guidance, new GuidanceInput(scene, estimate, level.MeasuredDb)),
             Later(memory.Guidance.Notice, estimate.Notice));
     }
