@@ -103,15 +103,14 @@ public static class CheckSignalCommand
         ImmutableArray<TruthCase> cases = TruthCase.All(seconds);
         TruthLine?[] lines = new TruthLine?[cases.Length];
         int done = 0;
-        using (Progress progress = new(cases.Length, complaints))
+        var progress = ProgressBar.OnTerminal(complaints, TimeProvider.System, cases.Length, "cases");
+        await Parallel.ForAsync(0, cases.Length, cancel, (k, _) =>
         {
-            await Parallel.ForAsync(0, cases.Length, cancel, (k, _) =>
-            {
-                lines[k] = cases[k].Measure();
-                progress.Reached(Interlocked.Increment(ref done));
-                return ValueTask.CompletedTask;
-            });
-        }
+            lines[k] = cases[k].Measure();
+            progress.Show(Interlocked.Increment(ref done));
+            return ValueTask.CompletedTask;
+        });
+        progress.Clear();
 
         OutputRows rows = new(output, format, TruthColumns);
         rows.Begin();

@@ -7,6 +7,7 @@ using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Recordings;
+using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -39,6 +40,7 @@ public sealed class MeterCommand
 
             utc is the time of a row's first sample. level and noise are dB of full scale (1 for each component), noise in the whole band.
             snr is Es/N0 of the whole wave, also of what the band cuts off. lines_ok and lines_lost count from the first sample on.
+            In a terminal it is a live table with level bar and spectrum; with --format, or where the output goes elsewhere, rows.
             Options of the address: {SampleOptions.Forms}.
 
             Examples:
@@ -83,35 +85,60 @@ public sealed class MeterCommand
     private async Task MeasureAsync(ParseResult parsed, ISampleSource source, QuickLook? look, CancellationToken cancellation)
     {
         SampleLayout layout = source.Layout;
-        DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? (source.Progress is null ? _clock.GetUtcNow() : DateTimeOffset.UnixEpoch);
-        OutputRows rows = new(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), MeterRows.Columns);
-        MeterPrinter printer = new(rows, start, layout.SampleRate, look, holdLast: source.Progress is not null);
+        double most = parsed.GetValue(_for)?.TotalSeconds ?? double.MaxValue;
+        double? whole = source.Progress is { } bytes ? Math.Min(bytes.Whole / layout.BytesPerSecond, most) : most < double.MaxValue ? most : null;
         SignalMeter meter = new(layout.SampleRate, layout.Format, parsed.GetValue(_noLock) ? [] : FrameLocks.For(layout.SampleRate), layout.Exchanged);
-        double most = (parsed.GetValue(_for)?.TotalSeconds ?? double.MaxValue) * layout.SampleRate;
-        rows.Begin();
+        IMeterOutput output = Output(parsed, source, meter, look, whole);
+        ProgressBar progress = Console.IsOutputRedirected && source.Progress is not null
+            ? ProgressBar.OnTerminal(parsed.InvocationConfiguration.Error, _clock, (int)Math.Ceiling(whole ?? 0), "s")
+            : new ProgressBar(null, _clock, 0, "");
+        output.Begin();
         try
         {
-            using Progress progress = new(source.Progress?.Whole ?? 0, parsed.InvocationConfiguration.Error);
             byte[] buffer = new byte[BufferBytes];
-            while (printer.Samples < most && await source.ReadAsync(buffer, cancellation) is { Bytes: > 0 } read)
+            while (output.Samples < most * layout.SampleRate && await source.ReadAsync(buffer, cancellation) is { Bytes: > 0 } read)
             {
                 if (read.Missing != 0)
                 {
                     meter.Skip(Math.Max(read.Missing, 0));
                 }
 
-                meter.Take(buffer.AsSpan(0, read.Bytes), printer);
-                progress.Reached(source.Progress?.Done ?? 0);
+                meter.Take(buffer.AsSpan(0, read.Bytes), output);
+                progress.Show((int)Math.Min(output.Samples / layout.SampleRate, int.MaxValue));
             }
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
             // Ctrl-C: the rows so far are whole.
         }
+        finally
+        {
+            progress.Clear();
+            meter.Finish(output);
+            output.Finish(meter);
+        }
+    }
 
-        meter.Finish(printer);
-        printer.Finish(meter);
-        rows.End();
+    /// <summary>A display where a terminal shows it and nothing was said of rows, else rows.</summary>
+    private IMeterOutput Output(ParseResult parsed, ISampleSource source, SignalMeter meter, QuickLook? look, double? whole)
+    {
+        SampleLayout layout = source.Layout;
+        DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? (source.Progress is null ? _clock.GetUtcNow() : DateTimeOffset.UnixEpoch);
+        TextWriter output = parsed.InvocationConfiguration.Output;
+        bool onTerminal = CleanWriter.TerminalBehind(output) is OutputWriter { Behind: var behind } && ReferenceEquals(behind, Console.Out) && !Console.IsOutputRedirected;
+        if (!onTerminal || parsed.GetResult(_format) is { Implicit: false })
+        {
+            OutputRows rows = new(output, parsed.GetValue(_format), MeterRows.Columns);
+            return new MeterPrinter(rows, start, layout.SampleRate, look, holdLast: source.Progress is not null);
+        }
+
+        string samples = string.Create(CultureInfo.InvariantCulture, $"{layout.SampleRate / 1e6:0.000} Msps {SampleFormatText.NameOf(layout.Format)}");
+        DrawingSigns signs = DrawingSigns.For(Environment.GetEnvironmentVariable, Console.OutputEncoding, OperatingSystem.IsWindows());
+        return new MeterDisplay(
+            CleanWriter.TerminalBehind(output), () => (Console.WindowWidth, Console.WindowHeight), signs, parsed.GetRequiredValue(_address), samples, start, whole, look, _clock)
+        {
+            Meter = meter,
+        };
     }
 
     private static int WritePicture(QuickLook look, string path, TextWriter complaints)

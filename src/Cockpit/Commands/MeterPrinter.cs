@@ -9,14 +9,17 @@ namespace Cockpit.Commands;
 /// <param name="sampleRate">Samples a second.</param>
 /// <param name="look">The picture that grows with it; null where none is wanted.</param>
 /// <param name="holdLast">A row waits until the next comes or nothing more comes; else it is printed at once.</param>
-internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double sampleRate, QuickLook? look, bool holdLast) : IMeterSink
+internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double sampleRate, QuickLook? look, bool holdLast) : IMeterOutput
 {
     private readonly List<double> _starts = [];
     private readonly List<double> _pendingStarts = [];
     private MeterReading? _pending;
 
-    /// <summary>Samples that were measured, and those that were missing among them.</summary>
+    /// <inheritdoc/>
     public long Samples { get; private set; }
+
+    /// <inheritdoc/>
+    public void Begin() => rows.Begin();
 
     /// <inheritdoc/>
     public void Frame(FrameEvent frame)
@@ -53,6 +56,7 @@ internal sealed class MeterPrinter(OutputRows rows, DateTimeOffset start, double
         _pending = _pending is { } last ? last with { LinesReceived = meter.LinesReceived, LinesLost = meter.LinesLost } : null;
         _pendingStarts.AddRange(_starts);
         Print();
+        rows.End();
     }
 
     private void Print()

@@ -27,6 +27,20 @@ internal static class MeterRows
         new("flags", "attention", -12, InCsv: false),
     ];
 
+    /// <summary>The heading of <see cref="LineOf"/>.</summary>
+    public static string Heading { get; } = "UTC        level   noise    SNR  offset Hz  kind         lock  frames   lost";
+
+    /// <summary>A window as a short line for people.</summary>
+    /// <param name="utc">Time of its first sample.</param>
+    /// <param name="reading">What was measured.</param>
+    public static string LineOf(DateTimeOffset utc, in MeterReading reading)
+    {
+        string Short(double? value, string how) => value?.ToString(how, System.Globalization.CultureInfo.InvariantCulture) ?? "-";
+        return string.Create(
+            System.Globalization.CultureInfo.InvariantCulture,
+            $"{utc:HH:mm:ss}  {Short(reading.LevelDbfs, "0.0"),6}  {Short(reading.NoiseDbfs, "0.0"),6}  {Short(reading.SnrDb, "0.0"),5}  {Short(reading.OffsetHz, "0"),9}  {reading.Kind.Name(),-11}  {(reading.Locked ? "yes" : "no"),-4}  {reading.LinesReceived,6}  {reading.LinesLost,5}");
+    }
+
     /// <summary>What is wrong, in words; empty where nothing is.</summary>
     public static string WordsOf(MeterWarnings flags)
     {

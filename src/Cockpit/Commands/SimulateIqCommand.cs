@@ -99,21 +99,20 @@ public sealed class SimulateIqCommand
     {
         using SampleFile file = SampleFile.Create(path, new SampleLayout(scenario.Format, scenario.SampleRate, CentreHz: scenario.CentreHz, Start: start));
         IqRun run = new(scenario);
-        using (Progress progress = new(run.TotalSamples, complaints))
+        var progress = ProgressBar.OnTerminal(complaints, _time, (int)Math.Ceiling(scenario.Seconds), "s");
+        long began = _time.GetTimestamp();
+        while (!cancellation.IsCancellationRequested && run.Next() is { Length: > 0 } bytes)
         {
-            long began = _time.GetTimestamp();
-            while (!cancellation.IsCancellationRequested && run.Next() is { Length: > 0 } bytes)
+            file.Write(bytes.Span);
+            progress.Show((int)(run.Samples / scenario.SampleRate));
+            if (pace)
             {
-                file.Write(bytes.Span);
-                progress.Reached(run.Samples);
-                if (pace)
-                {
-                    file.Flush();
-                    await PauseAsync(run, began, cancellation);
-                }
+                file.Flush();
+                await PauseAsync(run, began, cancellation);
             }
         }
 
+        progress.Clear();
         file.Finish();
         await File.WriteAllTextAsync(SampleFile.StemOf(path) + ".truth.json", run.TruthJson(Path.GetFileName(SampleFile.StemOf(path)), Path.GetFileName(path), start), CancellationToken.None);
         await complaints.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{path}: {run.Samples} samples, {run.Samples / scenario.SampleRate:0.0} s"));

@@ -16,6 +16,9 @@ public sealed class OutputException : IOException
 /// <param name="output">Where they go in the end; the caller closes it.</param>
 public sealed class OutputWriter(TextWriter output) : TextWriter(output.FormatProvider)
 {
+    /// <summary>Where they go in the end.</summary>
+    public TextWriter Behind => output;
+
     /// <inheritdoc/>
     public override Encoding Encoding => output.Encoding;
 
