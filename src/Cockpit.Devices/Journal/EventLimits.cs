@@ -20,6 +20,7 @@ internal static class EventLimits
     private const double LargestMarginDb = 1000;
     private const double LargestOffsetHz = 1e9;
     private const double LargestRate = 1e12;
+    private const double LargestDoubtMetres = 1e6;
     private const int MostRows = 64;
 
     /// <summary>A line with what is wild in it told, and mended or taken out.</summary>
@@ -62,6 +63,9 @@ internal static class EventLimits
             ?? Outside("margin_db", truth.Margin.Value, -LargestMarginDb, LargestMarginDb),
         FeedLineRejected rejected when rejected.Total < 0 || rejected.InARow < 0 => Found("total", rejected.Total),
         PictureGrew grew => ProblemOf(grew),
+        PlaceFixed place => ProblemOf(new Site(place.Latitude, place.Longitude, place.HeightMetres ?? 0))
+            ?? Outside("doubt_metres", place.DoubtMetres, 0, LargestDoubtMetres)
+            ?? (place.Utc is { } utc ? ProblemOf("utc of the place", utc) : null),
         ReceiverTuned tuned => Outside("frequency_hz", tuned.Frequency.Hertz, 0, LargestRate),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),
         RecordingWatched { FreeBytes: < 0 } watched => Found("free_bytes", watched.FreeBytes.Value),

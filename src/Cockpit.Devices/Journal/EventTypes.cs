@@ -28,6 +28,7 @@ public static class EventTypes
         ("feed.remarked/1", typeof(FeedRemarked)),
         ("feed.noted/1", typeof(FeedNoted)),
         ("receiver.tuned/1", typeof(ReceiverTuned)),
+        ("place.fixed/1", typeof(PlaceFixed)),
         ("recording.watched/1", typeof(RecordingWatched)),
         ("picture.grew/1", typeof(PictureGrew)),
         ("speaker.changed/1", typeof(SpeakerChanged)),

@@ -25,6 +25,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(FeedRemarked))]
 [JsonSerializable(typeof(FeedNoted))]
 [JsonSerializable(typeof(ReceiverTuned))]
+[JsonSerializable(typeof(PlaceFixed))]
 [JsonSerializable(typeof(RecordingWatched))]
 [JsonSerializable(typeof(PictureGrew))]
 [JsonSerializable(typeof(SpeakerChanged))]

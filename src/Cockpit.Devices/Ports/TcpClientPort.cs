@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using System.Text;
 
 namespace Cockpit.Devices.Ports;
 
@@ -6,12 +7,14 @@ namespace Cockpit.Devices.Ports;
 /// <param name="host">Name or address of the server.</param>
 /// <param name="port">Its port.</param>
 /// <param name="time">What waiting goes by.</param>
-public sealed class TcpClientPort(string host, int port, TimeProvider time) : IPort
+/// <param name="protocol">What it is called in front of its place, for people.</param>
+/// <param name="question">Sent once on each connection, for a server that speaks only when asked; empty where it speaks by itself.</param>
+public sealed class TcpClientPort(string host, int port, TimeProvider time, string protocol = "tcp", string question = "") : IPort
 {
     private static readonly TimeSpan ConnectPatience = TimeSpan.FromSeconds(5);
 
     /// <inheritdoc/>
-    public string Where { get; } = "tcp " + SocketWords.Place(host, port);
+    public string Where { get; } = protocol + " " + SocketWords.Place(host, port);
 
     /// <inheritdoc/>
     public void Open()
@@ -46,6 +49,11 @@ public sealed class TcpClientPort(string host, int port, TimeProvider time) : IP
         {
             await ConnectAsync(client, stop);
             complaint.Connected(Where);
+            if (question.Length > 0)
+            {
+                await client.Client.SendAsync(Encoding.ASCII.GetBytes(question), stop);
+            }
+
             await SocketReader.ReadAsync(client.Client, listener, backOff.Reset, stop);
             return $"{SocketWords.Place(host, port)} closed the connection";
         }

@@ -41,6 +41,15 @@ public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedRead
     public override FeedReading Over(FeedReading earlier) => earlier is SignalMeasured before ? this with { Sample = Sample.Over(before.Sample) } : this;
 }
 
+/// <summary>A receiver of navigation satellites told its place, and when that was.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Latitude">North positive, WGS 84.</param>
+/// <param name="Longitude">East positive.</param>
+/// <param name="HeightMetres">Above the ellipsoid; null where it is not told.</param>
+/// <param name="DoubtMetres">How far the place may be off, by the receiver's own word; null where it is not told.</param>
+/// <param name="Utc">The instant by the satellites; null where the receiver does not know the day yet.</param>
+public sealed record PlaceFixed(string Feed, Angle Latitude, Angle Longitude, double? HeightMetres, double? DoubtMetres, DateTimeOffset? Utc) : FeedReading;
+
 /// <summary>A receiver told where it is tuned to, or was tuned by us.</summary>
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Frequency">Where to.</param>

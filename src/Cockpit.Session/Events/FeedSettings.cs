@@ -17,4 +17,7 @@ public enum FeedRole
 
     /// <summary>The level of the signal: without it nothing says that the dish is off.</summary>
     Signal = 1,
+
+    /// <summary>Place and time: wanted before the pass; in it nothing hangs on them.</summary>
+    Place = 2,
 }

@@ -18,6 +18,9 @@ public static class Sources
     /// <summary>What tunes the receiver.</summary>
     public const string Tune = "tune";
 
+    /// <summary>The receiver of navigation satellites.</summary>
+    public const string Place = "place";
+
     /// <summary>The rehearsal: simulated satellite, signal and hand.</summary>
     public const string Rehearsal = "rehearsal";
 }

@@ -37,6 +37,7 @@ public sealed class LiveCommand
     private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
     private readonly RecordOption _record = new();
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
+    private readonly Option<string> _place = new("--place") { HelpName = PlaceAddress.Forms, Description = "A receiver of navigation satellites (gpsd, or NMEA 0183): compares the station and this computer's clock with it; C corrects the predictions" };
     private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing. Words that find no room are left out whole and counted on the screen, above 2 the ticks too", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
@@ -63,7 +64,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._mount, it._north,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._mount, it._north,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -88,7 +89,7 @@ public sealed class LiveCommand
             return CommandRoot.WrongInput;
         }
 
-        if ((OpenFeeds(parsed, plan, feeds, complaints) ?? OpenTuner(parsed, feeds)) is { } refusal)
+        if ((OpenFeeds(parsed, plan, feeds, complaints) ?? OpenTuner(parsed, feeds) ?? OpenPlace(parsed, feeds)) is { } refusal)
         {
             await complaints.WriteLineAsync(refusal.ToString());
             return CommandRoot.WrongInput;
@@ -142,6 +143,20 @@ public sealed class LiveCommand
             : error;
     }
 
+    private ParseError? OpenPlace(ParseResult parsed, LiveFeeds feeds)
+    {
+        const string option = "--place";
+        if (parsed.GetValue(_place) is not { } text)
+        {
+            return null;
+        }
+
+        PlaceAddress address = new(text);
+        return address.MakePort(option, TimeProvider.System, out ParseError? error) is { } port
+            ? feeds.Add(new LineFeed(port, Sources.Place, address.MakeGrammar()), FeedRole.Place, option)
+            : error;
+    }
+
     private Parsed<SessionPlan> ReadPlan(ParseResult parsed, TextWriter complaints)
     {
         string path = parsed.GetRequiredValue(_elements);
@@ -189,7 +204,7 @@ public sealed class LiveCommand
             return new ParseError("--station", 0, 0, NoPass(settings, start));
         }
 
-        return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock) };
+        return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock), StartsNow = parsed.GetValue(_at) is null };
     }
 
     private static Parsed<TimeSpan> ReadSkill(string text, string source) => text switch

@@ -14,6 +14,9 @@ public sealed record SessionPlan
     /// <summary>UTC at which the session's clock starts.</summary>
     public required DateTimeOffset StartUtc { get; init; }
 
+    /// <summary>Whether the session's clock is this computer's; false where it starts at an instant that somebody chose.</summary>
+    public bool StartsNow { get; init; }
+
     /// <summary>Folder of all sessions.</summary>
     public string SessionsFolder { get; init; } = CockpitSettings.Usual.SessionsFolder;
 

@@ -41,6 +41,7 @@ public sealed class SessionRun
     private volatile bool _inPass;
     private volatile bool _inLines;
     private volatile ClockNow? _clock;
+    private SteadyTime? _steady;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -67,8 +68,12 @@ public sealed class SessionRun
     public async Task<int> RunAsync(CancellationToken cancellation)
     {
         await using LiveFeeds feeds = _feeds;
-        using SessionBus bus = new(new SessionClock(_time, _plan.Settings.Speed), _plan.StartUtc);
-        if (!SessionFolder.Create(_plan.SessionsFolder, _plan.StartUtc, _plan.Settings.SatelliteName).Try(out SessionFolder? folder, out ParseError? error)
+
+        // Between the reading of the options and here lies what a slow disk or a speech program took.
+        _steady = new SteadyTime(_time);
+        DateTimeOffset start = _plan.StartsNow ? _steady.Begun : _plan.StartUtc;
+        using SessionBus bus = new(new SessionClock(_time, _plan.Settings.Speed), start);
+        if (!SessionFolder.Create(_plan.SessionsFolder, start, _plan.Settings.SatelliteName).Try(out SessionFolder? folder, out ParseError? error)
             || !folder.StartJournal(bus, _time, _plan.Settings.ProgramVersion).Try(out JournalWriter? journal, out error))
         {
             await _complaints.WriteLineAsync(error.ToString());
@@ -129,7 +134,7 @@ public sealed class SessionRun
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
-        await using ServerClock? clock = _plan.Clock is { } server ? new ServerClock(server, bus, _time) : null;
+        await using ServerClock? clock = _plan.Clock is { } server ? new ServerClock(server, bus, _steady ?? _time) : null;
         await using TickSource ticks = new(bus, _time);
         int code = front.Run(_plan.EndAfter, cancellation);
         end.Code = code;
@@ -156,6 +161,11 @@ public sealed class SessionRun
         if (_plan.Measure)
         {
             yield return new("measurement", envelope => Arrived(measurements, envelope), snapshot => measurements.SnapshotMade(snapshot.Sequence));
+        }
+
+        if (_plan is { StartsNow: true, Settings.Speed: 1.0 })
+        {
+            yield return new("clock of the feeds", Happened: new StampClock(bus).Follow);
         }
 
         if (_feeds.Tuner is { } tuner)
@@ -209,7 +219,7 @@ public sealed class SessionRun
         }
 
         bus.Publish(Sources.Keys, new OperatorPressed(said.Key));
-        if (said.Key == OperatorKey.CorrectClock && _clock is { } clock && clock.Behind != TimeSpan.Zero)
+        if (said.Key == OperatorKey.CorrectClock && _clock is { CanBeCorrected: true } clock)
         {
             _clock = null;
             bus.Publish(Sources.Clock, new ClockCorrected(clock.Behind, $"by {clock.Against}, as the operator asked"));

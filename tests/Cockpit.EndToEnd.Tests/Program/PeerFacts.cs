@@ -30,8 +30,18 @@ internal static class Peers
         ? null
         : "rigctld, the rig server with its dummy rig, is missing; on Debian install libhamlib-utils";
 
+    /// <summary>Why there is no gpsd with its simulated receiver; null where there is one.</summary>
+    public static string? NoGpsd { get; } = IsOnPath("gpsfake") && IsOnPath("gpsd")
+        ? null
+        : "gpsd, or gpsfake that plays a receiver to it, is missing; on Debian install gpsd, gpsd-clients and python3-gps";
+
+    /// <summary>Why there is no time server; null where there is one.</summary>
+    public static string? NoTimeServer { get; } = IsOnPath("chronyd")
+        ? null
+        : "chronyd, the time server, is missing; on Debian install chrony";
+
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
-        && (Environment.GetEnvironmentVariable("PATH") ?? "").Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
+        && $"{Environment.GetEnvironmentVariable("PATH")}:/usr/sbin".Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
 }
 
 /// <summary>A test that plays through the sound library of Linux.</summary>
@@ -74,4 +84,25 @@ internal sealed class SpeechFactAttribute : FactAttribute
 internal sealed class RigServerFactAttribute : FactAttribute
 {
     public RigServerFactAttribute() => Skip = Peers.NoRigServer;
+}
+
+/// <summary>A test against the real gpsd.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class GpsdFactAttribute : FactAttribute
+{
+    public GpsdFactAttribute() => Skip = Peers.NoGpsd;
+}
+
+/// <summary>A test against a real time server.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class TimeServerFactAttribute : FactAttribute
+{
+    public TimeServerFactAttribute() => Skip = Peers.NoTimeServer;
+}
+
+/// <summary>A test that makes a serial line of two ends, which only Unix has.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class SerialLineFactAttribute : FactAttribute
+{
+    public SerialLineFactAttribute() => Skip = OperatingSystem.IsLinux() ? null : "serial lines of two ends are made on Linux only";
 }

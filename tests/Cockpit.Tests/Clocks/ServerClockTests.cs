@@ -67,6 +67,38 @@ public sealed class ServerClockTests
         Assert.False(Step(1, new ClockCompared("192.0.2.1", TimeSpan.FromSeconds(behind), TimeSpan.FromSeconds(doubt), null)).Desk.Clock!.IsWrong);
     }
 
+    // The server is asked again every ten minutes: what was corrected since must not be told, and corrected, a second time.
+    [Fact]
+    public void After_a_correction_the_same_comparison_again_is_no_caution()
+    {
+        Step(0, EventSamples.All.OfType<SessionOpened>().Single());
+        ClockCompared compared = new("192.0.2.1", TimeSpan.FromSeconds(2.34), TimeSpan.FromSeconds(0.02), null);
+        Step(1, compared);
+        Step(2, new ClockCorrected(TimeSpan.FromSeconds(2.34), "by 192.0.2.1, as the operator asked"));
+        Snapshot snapshot = Step(3, compared);
+        Assert.Equal((TimeSpan.Zero, false), (snapshot.Desk.Clock!.Behind, snapshot.Desk.Clock.IsWrong));
+        Assert.Equal(0.5, Step(4, compared with { Behind = TimeSpan.FromSeconds(2.84) }).Desk.Clock!.Behind.TotalSeconds, 9);
+    }
+
+    [Fact]
+    public void Of_several_clocks_the_least_doubtful_counts_whatever_came_last()
+    {
+        Step(0, EventSamples.All.OfType<SessionOpened>().Single());
+        Step(1, new ClockCompared("the times of signal", TimeSpan.FromSeconds(3.0), TimeSpan.FromSeconds(0.9), null));
+        Step(2, new ClockCompared("192.0.2.1", TimeSpan.FromSeconds(0.1), TimeSpan.FromSeconds(0.02), null));
+        Snapshot snapshot = Step(3, new ClockCompared("the times of signal", TimeSpan.FromSeconds(3.1), TimeSpan.FromSeconds(0.9), null));
+        Assert.Equal(("192.0.2.1", false), (snapshot.Desk.Clock!.Against, snapshot.Desk.Clock.IsWrong));
+    }
+
+    [Fact]
+    public void The_key_does_not_correct_by_less_than_the_comparison_may_be_off()
+    {
+        Step(0, EventSamples.All.OfType<SessionOpened>().Single());
+        Step(1, new ClockCompared("the navigation satellites", TimeSpan.FromSeconds(0.3), TimeSpan.FromSeconds(0.8), null));
+        Snapshot snapshot = Step(2, new OperatorPressed(OperatorKey.CorrectClock));
+        Assert.Equal((false, "the clock agrees with the navigation satellites within 0.8 s: nothing to correct"), (snapshot.Answer!.Taken, snapshot.Answer.Words));
+    }
+
     private static async Task ServeAsync(UdpClient server, TimeSpan ahead, CancellationToken stop)
     {
         while (!stop.IsCancellationRequested)

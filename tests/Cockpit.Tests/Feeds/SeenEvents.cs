@@ -17,6 +17,16 @@ internal sealed class SeenEvents : IEventSink
         }
     }
 
+    /// <summary>All events of a kind so far.</summary>
+    public T[] All<T>()
+        where T : SessionEvent
+    {
+        lock (_gate)
+        {
+            return [.. _events.OfType<T>()];
+        }
+    }
+
     /// <summary>The first event of a kind, already there or still to come.</summary>
     public async Task<T> First<T>(Predicate<T> wanted, TimeSpan patience)
         where T : SessionEvent

@@ -80,6 +80,7 @@ internal static class EventSamples
         new ClockCompared("192.0.2.1", TimeSpan.FromMilliseconds(2345), TimeSpan.FromMilliseconds(12), null),
         new FeedNoted("signal", "reads 'SNR' as snr"),
         new ReceiverTuned("tune", new Frequency(1_702_512_345)),
+        new PlaceFixed("place", Angle.FromDegrees(47.80123), Angle.FromDegrees(11.20345), 521.5, 4.2, Start),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>

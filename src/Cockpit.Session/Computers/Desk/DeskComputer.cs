@@ -4,7 +4,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Session.Computers.Desk;
 
-/// <summary>What belongs to the desk: sound device, journal, the operator's switches. Pure.</summary>
+/// <summary>What belongs to the desk: sound device, journal, clock, place, the operator's switches. Pure.</summary>
 public static class DeskComputer
 {
     /// <summary>Step of one press of a volume key, dB.</summary>
@@ -27,13 +27,14 @@ public static class DeskComputer
         return scene.Envelope.Event switch
         {
             SessionOpened => DeskMemory.Empty,
-            SpeakerChanged e => new(desk with { Speaker = e.Device, SpeakerTrouble = e.Trouble }),
-            JournalChanged e => new(desk with { JournalTrouble = e.Trouble }),
-            ClockCompared { Behind: { } behind } e => new(desk with { Clock = new ClockNow(e.Against, behind, e.Doubt) }),
-            ClockCorrected e when desk.Clock is { } clock => new(desk with { Clock = clock with { Behind = clock.Behind - e.Change } }),
-            OperatorPressed { Key: OperatorKey.Mute } => new(desk with { Muted = !desk.Muted }),
-            OperatorPressed { Key: OperatorKey.Louder } => new(desk with { VolumeDb = Math.Min(LoudestDb, desk.VolumeDb + VolumeStepDb) }),
-            OperatorPressed { Key: OperatorKey.Softer } => new(desk with { VolumeDb = Math.Max(SoftestDb, desk.VolumeDb - VolumeStepDb) }),
+            SpeakerChanged e => memory with { Now = desk with { Speaker = e.Device, SpeakerTrouble = e.Trouble } },
+            JournalChanged e => memory with { Now = desk with { JournalTrouble = e.Trouble } },
+            ClockCompared { Behind: { } behind } e => ClockRules.Compared(memory, e.Against, behind, e.Doubt),
+            ClockCorrected e => ClockRules.Corrected(memory, e),
+            PlaceFixed e => PlaceRules.Fixed(memory, e, scene.Settings.Station),
+            OperatorPressed { Key: OperatorKey.Mute } => memory with { Now = desk with { Muted = !desk.Muted } },
+            OperatorPressed { Key: OperatorKey.Louder } => memory with { Now = desk with { VolumeDb = Math.Min(LoudestDb, desk.VolumeDb + VolumeStepDb) } },
+            OperatorPressed { Key: OperatorKey.Softer } => memory with { Now = desk with { VolumeDb = Math.Max(SoftestDb, desk.VolumeDb - VolumeStepDb) } },
             _ => memory,
         };
     }

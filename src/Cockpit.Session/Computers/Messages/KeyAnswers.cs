@@ -48,9 +48,11 @@ public static class KeyAnswers
             OperatorKey.Acknowledge => warned ? new(key, true, "alarm acknowledged") : new(key, false, "there is no alarm to acknowledge"),
             OperatorKey.Search => new(key, true, draft.Aim.PeakAsked ? "search for the peak: the tone sounds for 30 s" : "search for the peak ended"),
             OperatorKey.Louder or OperatorKey.Softer => new(key, true, string.Create(CultureInfo.InvariantCulture, $"volume {draft.Desk.VolumeDb:+0;-0;0} dB")),
-            OperatorKey.CorrectClock => draft.Desk.Clock is null
-                ? new(key, false, "the clock was compared with nothing: --clock names a time server")
-                : new(key, true, "predictions corrected by what the clock was found to be wrong"),
+            OperatorKey.CorrectClock => draft.Desk.Clock is not { } clock
+                ? new(key, false, "the clock was compared with nothing: --clock names a time server, --place a receiver")
+                : clock.CanBeCorrected
+                    ? new(key, true, "predictions corrected by what the clock was found to be wrong")
+                    : new(key, false, string.Create(CultureInfo.InvariantCulture, $"the clock agrees with {clock.Against} within {clock.Doubt.TotalSeconds:0.0} s: nothing to correct")),
             OperatorKey.Again => draft.Aim.Word is AimWord.Point or AimWord.Done ? new(key, false, "no nudge is called that could be said again") : new(key, true, "said again"),
             _ => new(key, true, "test sound: left, right, both"),
         };

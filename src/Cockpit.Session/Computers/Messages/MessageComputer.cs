@@ -63,6 +63,11 @@ public static class MessageComputer
         bool inPass = snapshot.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
         foreach (FeedNow feed in snapshot.Feeds)
         {
+            if (feed.Role == FeedRole.Place && inPass)
+            {
+                continue;
+            }
+
             if (feed.Health is FeedHealth.Absent or FeedHealth.Unreadable or FeedHealth.Stale || (inPass && feed.Health == FeedHealth.Waiting))
             {
                 return (OfFeed(feed), inPass && feed.Health is not FeedHealth.Stale ? MessageWeight.Warning : MessageWeight.Caution);
@@ -98,6 +103,12 @@ public static class MessageComputer
             return (OfSlip(slip, snapshot.Desk.Clock), MessageWeight.Caution);
         }
 
+        // Nobody carries the tripod away in a pass.
+        if (!inPass && snapshot.Desk.Place is { IsFar: true } place)
+        {
+            return (FarPlace(place), MessageWeight.Caution);
+        }
+
         if (memory.Failed is { } part)
         {
             return (part, MessageWeight.Caution);
@@ -110,6 +121,10 @@ public static class MessageComputer
 
         return (null, MessageWeight.Advisory);
     }
+
+    private static string FarPlace(PlaceNow place) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"the station is {(place.DistanceMetres < 9950 ? place.DistanceMetres / 1000.0 : Math.Round(place.DistanceMetres / 1000.0)):0.##} km from where the receiver says: start again with --station {place.AsOption}");
 
     private static string OfFeed(FeedNow feed) => feed.Health switch
     {
