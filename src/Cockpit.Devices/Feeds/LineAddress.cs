@@ -7,32 +7,26 @@ namespace Cockpit.Devices.Feeds;
 /// <summary>Where lines come from, as a person writes it, and how they are divided.</summary>
 /// <param name="Text">Without its options.</param>
 /// <param name="Columns">The columns that the person told; null where the lines say it themselves.</param>
-public sealed record LineAddress(string Text, SignalColumns? Columns)
+/// <param name="Certificate">File of a certificate that the person trusts, for a page behind https; null where there is none.</param>
+public sealed record LineAddress(string Text, SignalColumns? Columns, string? Certificate = null)
 {
     /// <summary>The forms, for help texts.</summary>
     public const string Forms = "tcp://HOST:PORT, tcp-listen://:PORT, udp://:PORT, http://HOST:PORT/PATH, rig://HOST:PORT, file:PATH or - (standard input)";
 
-    private const string Option = "columns=";
+    private const string ColumnsOption = "columns=";
+    private const string CertificateOption = "certificate=";
     private const string Stdin = "stdin:";
 
     /// <summary>Reads the columns of an address; the address itself is read by <see cref="MakePort"/>.</summary>
-    /// <param name="text">An address, perhaps with <c>?columns=time,,level</c> behind it.</param>
+    /// <param name="text">An address, perhaps with <c>?columns=time,,level</c> or <c>?certificate=FILE</c> behind it; what else stands there is for the server of a page.</param>
     /// <param name="source">What the text belongs to, for the error: an option.</param>
     public static Parsed<LineAddress> Read(string text, string source)
     {
         ArgumentNullException.ThrowIfNull(text);
-        int mark = text.LastIndexOf('?');
-        string[] options = mark < 0 ? [] : text[(mark + 1)..].Split('&');
-        string? columns = Array.Find(options, option => option.StartsWith(Option, StringComparison.Ordinal));
-        if (columns is null)
-        {
-            return new LineAddress(Plain(text), null);
-        }
-
-        string others = string.Join('&', options.Where(option => !ReferenceEquals(option, columns)));
-        string plain = Plain(others.Length == 0 ? text[..mark] : $"{text[..mark]}?{others}");
-        return SignalColumns.Read(Uri.UnescapeDataString(columns[Option.Length..]), source).Try(out SignalColumns? told, out ParseError? error)
-            ? new LineAddress(plain, told)
+        string plain = Taken(Taken(text, ColumnsOption, out string? columns), CertificateOption, out string? certificate);
+        plain = plain is Stdin ? "-" : plain;
+        return columns is null ? new LineAddress(plain, null, certificate)
+            : SignalColumns.Read(columns, source).Try(out SignalColumns? told, out ParseError? error) ? new LineAddress(plain, told, certificate)
             : error;
     }
 
@@ -46,7 +40,7 @@ public sealed record LineAddress(string Text, SignalColumns? Columns)
         error = null;
         if (HttpPort.IsOne(Text))
         {
-            return HttpPort.Make(Text, wholePages: Columns is null, source, time, out error);
+            return HttpPort.Make(Text, wholePages: Columns is null, Certificate, source, time, out error);
         }
 
         if (RigAddress.IsOne(Text))
@@ -66,5 +60,14 @@ public sealed record LineAddress(string Text, SignalColumns? Columns)
     /// <summary>Makes the reader of its lines; one for each feed.</summary>
     public SignalGrammar MakeGrammar() => new(Columns, tellsSteadiness: RigAddress.IsOne(Text));
 
-    private static string Plain(string text) => text is Stdin ? "-" : text;
+    /// <summary>Takes one option out of an address.</summary>
+    private static string Taken(string text, string option, out string? value)
+    {
+        int mark = text.LastIndexOf('?');
+        string[] options = mark < 0 ? [] : text[(mark + 1)..].Split('&');
+        string? found = Array.Find(options, one => one.StartsWith(option, StringComparison.Ordinal));
+        value = found is null ? null : Uri.UnescapeDataString(found[option.Length..]);
+        string others = string.Join('&', options.Where(one => !ReferenceEquals(one, found)));
+        return found is null ? text : others.Length == 0 ? text[..mark] : $"{text[..mark]}?{others}";
+    }
 }

@@ -28,25 +28,16 @@ public sealed class HttpPort : IPort
     private readonly Uri _page;
     private readonly bool _wholePages;
     private readonly TimeProvider _time;
-    private readonly HttpClient _client = new(new SocketsHttpHandler
-    {
-        AllowAutoRedirect = false,
-        UseCookies = false,
-        UseProxy = false,
-        AutomaticDecompression = DecompressionMethods.None,
-        ConnectTimeout = Patience,
-        MaxResponseHeadersLength = 16,
-    })
-    {
-        Timeout = Timeout.InfiniteTimeSpan,
-    };
-
+    private readonly PageTrust _trust;
+    private readonly HttpClient _client;
     private readonly byte[] _buffer = new byte[LongestPage + 1];
     private EntityTagHeaderValue? _tag;
 
-    private HttpPort(Uri page, bool wholePages, TimeProvider time)
+    private HttpPort(Uri page, PageTrust trust, bool wholePages, TimeProvider time)
     {
         _page = page;
+        _trust = trust;
+        _client = Client(trust);
         _wholePages = wholePages;
         _time = time;
         Where = page.GetLeftPart(UriPartial.Path);
@@ -67,19 +58,22 @@ public sealed class HttpPort : IPort
     /// <summary>Makes the port of an address; nothing is asked yet.</summary>
     /// <param name="text"><c>http://HOST:PORT/PATH</c> or <c>https://...</c>.</param>
     /// <param name="wholePages">Each answer is one record, however many lines it has; else each of its lines is.</param>
+    /// <param name="certificate">File of a certificate that is trusted beside what the system trusts; null where there is none.</param>
     /// <param name="source">What the address belongs to, for the error.</param>
     /// <param name="time">What waiting goes by.</param>
     /// <param name="error">What is wrong with the address; null when all is well.</param>
     /// <returns>The port; null when the address is wrong.</returns>
-    public static HttpPort? Make(string text, bool wholePages, string source, TimeProvider time, out ParseError? error)
+    public static HttpPort? Make(string text, bool wholePages, string? certificate, string source, TimeProvider time, out ParseError? error)
     {
         bool good = Uri.TryCreate(text, UriKind.Absolute, out Uri? page) && page.Host.Length > 0;
         error = !good || page is null
             ? new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no address of a page; write http://HOST:PORT/PATH")
             : page.UserInfo.Length > 0
                 ? new ParseError(source, 0, 0, "a name or password in the address of a page is not sent; let the other program answer without one to this computer")
-                : null;
-        return error is null && page is not null ? new HttpPort(page, wholePages, time) : null;
+                : certificate is not null && !string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal)
+                    ? new ParseError(source, 0, 0, "a certificate is for https only; write https://HOST:PORT/PATH?certificate=FILE")
+                    : null;
+        return error is null && page is not null && PageTrust.Read(certificate, source).Try(out PageTrust? trust, out error) ? new HttpPort(page, trust, wholePages, time) : null;
     }
 
     /// <inheritdoc/>
@@ -125,7 +119,25 @@ public sealed class HttpPort : IPort
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _client.Dispose();
+    public void Dispose()
+    {
+        _client.Dispose();
+        _trust.Dispose();
+    }
+
+    private static HttpClient Client(PageTrust trust) => new(new SocketsHttpHandler
+    {
+        AllowAutoRedirect = false,
+        UseCookies = false,
+        UseProxy = false,
+        AutomaticDecompression = DecompressionMethods.None,
+        ConnectTimeout = Patience,
+        MaxResponseHeadersLength = 16,
+        SslOptions = trust.Options(),
+    })
+    {
+        Timeout = Timeout.InfiniteTimeSpan,
+    };
 
     private async Task<(int Length, string? Trouble)> AskAsync(CancellationToken stop)
     {
@@ -141,7 +153,8 @@ public sealed class HttpPort : IPort
         }
         catch (HttpRequestException failure)
         {
-            return (0, failure.InnerException is SocketException socket ? SocketWords.OfConnection(socket, _page.IdnHost, _page.Port)
+            return (0, _trust.Refusal is { } refused && failure.HttpRequestError == HttpRequestError.SecureConnectionError ? $"the certificate of {Place} {refused}"
+                : failure.InnerException is SocketException socket ? SocketWords.OfConnection(socket, _page.IdnHost, _page.Port)
                 : failure.HttpRequestError == HttpRequestError.SecureConnectionError ? $"no secure connection to {Place}: {failure.InnerException?.Message.TrimEnd('.') ?? failure.Message.TrimEnd('.')}"
                 : $"{Place} does not answer as a web server does ({failure.Message.TrimEnd('.')})");
         }

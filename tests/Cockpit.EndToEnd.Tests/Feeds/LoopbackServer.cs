@@ -31,6 +31,9 @@ internal abstract class LoopbackServer : IAsyncDisposable
         _stop.Dispose();
     }
 
+    /// <summary>The bytes of a client; another layer over them for who wants one.</summary>
+    protected virtual Task<Stream> WrapAsync(Stream client, CancellationToken stop) => Task.FromResult(client);
+
     /// <summary>Serves one client until it returns.</summary>
     protected abstract Task ServeAsync(StreamReader questions, Stream answers, CancellationToken stop);
 
@@ -55,10 +58,11 @@ internal abstract class LoopbackServer : IAsyncDisposable
         using TcpClient _ = client;
         try
         {
-            using StreamReader reader = new(client.GetStream(), Encoding.ASCII);
-            await ServeAsync(reader, client.GetStream(), _stop.Token);
+            Stream stream = await WrapAsync(client.GetStream(), _stop.Token);
+            using StreamReader reader = new(stream, Encoding.ASCII);
+            await ServeAsync(reader, stream, _stop.Token);
         }
-        catch (Exception e) when (e is IOException or OperationCanceledException or SocketException)
+        catch (Exception e) when (e is IOException or OperationCanceledException or SocketException or System.Security.Authentication.AuthenticationException)
         {
             // The feed closed the connection, or the test is over.
         }
