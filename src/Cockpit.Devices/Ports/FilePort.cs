@@ -28,16 +28,14 @@ public sealed class FilePort(string path, bool fromStart, TimeProvider time) : I
     public string Where { get; } = "file " + path;
 
     /// <inheritdoc/>
-    /// <exception cref="PortException">The path is no regular file: a folder, a pipe, a device.</exception>
+    /// <exception cref="PortException">The path is no regular file: a folder, a device.</exception>
     public void Open()
     {
         try
         {
             if (Unfit() is { } found)
             {
-                throw new PortException(found.Kind is FileKind.Pipe
-                    ? $"{path} is a pipe; give - as the address and let the shell read it: < {path}"
-                    : $"{path} is {found.KindInWords}; give the file that the other program writes");
+                throw new PortException($"{path} is {found.KindInWords}; give the file that the other program writes");
             }
         }
         catch (IOException failure) when (failure is not PortException)

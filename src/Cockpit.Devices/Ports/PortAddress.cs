@@ -65,6 +65,7 @@ public sealed record PortAddress(PortKind Kind, string Host = "", int Port = 0, 
         PortKind.TcpClient => new TcpClientPort(Host, Port, time),
         PortKind.TcpListener => new TcpListenerPort(Host, Port, time),
         PortKind.Udp => new UdpPort(Host, Port, time),
+        PortKind.File when PipePort.IsOne(Path) => new PipePort(Path, time),
         PortKind.File => new FilePort(Path, FromStart, time),
         _ => StreamPort.StandardInput(),
     };

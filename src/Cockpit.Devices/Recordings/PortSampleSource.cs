@@ -4,7 +4,7 @@ using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Recordings;
 
-/// <summary>Samples of a sender: TCP, UDP, standard input.</summary>
+/// <summary>Samples of a sender: TCP, UDP, standard input, a pipe with a name.</summary>
 public sealed class PortSampleSource : ISampleSource
 {
     private const double HeldSeconds = 2;

@@ -11,13 +11,13 @@ public sealed record SampleAddress(string Text, SampleOptions Options)
 {
     private const string File = "file:";
 
-    /// <summary>Whether it is a file.</summary>
-    public bool IsFile => Text.StartsWith(File, StringComparison.Ordinal);
+    /// <summary>Whether it is a file; a pipe with a name is none, what comes out of it is sent.</summary>
+    public bool IsFile => Text.StartsWith(File, StringComparison.Ordinal) && !PipePort.IsOne(Text[File.Length..]);
 
     /// <summary>Whether that file is there now.</summary>
     public bool FileExists => System.IO.File.Exists(Path);
 
-    private string Path => IsFile ? Text[File.Length..] : Text;
+    private string Path => Text.StartsWith(File, StringComparison.Ordinal) ? Text[File.Length..] : Text;
 
     /// <summary>Whether an address brings samples: it says their form, or it is a file whose name does; else it brings lines.</summary>
     /// <param name="text">As the person wrote it.</param>

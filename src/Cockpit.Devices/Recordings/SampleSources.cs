@@ -46,25 +46,32 @@ public static class SampleSources
     private static Parsed<ISampleSource> OpenFile(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
     {
         string path = address.StartsWith(File, StringComparison.Ordinal) ? address[File.Length..] : address;
+        if (PipePort.IsOne(path))
+        {
+            return OpenPort(path, new PortAddress(PortKind.File, Path: path), options with { Format = options.Format ?? SampleFormatText.OfEnding(path) }, follow, time, watcher, source);
+        }
+
         return FileSampleSource.Open(path, options, follow || options.FromEnd, time, watcher, source).Try(out FileSampleSource? file, out ParseError? error) ? file : error;
     }
 
-    private static Parsed<ISampleSource> OpenPort(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
-    {
-        if (!PortAddress.Read(address, source).Try(out PortAddress? where, out ParseError? error))
-        {
-            return error;
-        }
+    private static Parsed<ISampleSource> OpenPort(string address, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source) =>
+        PortAddress.Read(address, source).Try(out PortAddress? where, out ParseError? error)
+            ? OpenPort(address, where, options, follow, time, watcher, source)
+            : error;
 
+    private static Parsed<ISampleSource> OpenPort(string address, PortAddress where, SampleOptions options, bool follow, TimeProvider time, ISourceWatcher watcher, string source)
+    {
         if (options.Format is not { } format || options.SampleRate is not { } rate)
         {
             return new ParseError(source, 0, 0, $"{Quoted.Of(address)} brings bare samples; add ?format=FORMAT&rate=RATE, like ?format=cu8&rate=2400000, the format one of {SampleFormatText.Names}");
         }
 
+        // Whoever writes a recording into a pipe to be measured whole may wait; a receiver may not.
+        bool waits = where.Kind is PortKind.StandardInput || (where.Kind is PortKind.File && !follow);
         SampleLayout layout = new(format, rate, options.SkipBytes, null, options.CentreHz, options.Start, options.Exchanged);
         try
         {
-            return new PortSampleSource(where.MakePort(time), layout, waits: where.Kind is PortKind.StandardInput, follow, watcher);
+            return new PortSampleSource(where.MakePort(time), layout, waits, follow, watcher);
         }
         catch (PortException failure)
         {

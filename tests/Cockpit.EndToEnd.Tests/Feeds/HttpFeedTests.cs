@@ -1,6 +1,3 @@
-using System.Net;
-using System.Net.Sockets;
-using System.Text;
 using Cockpit.Core.Signal;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;

@@ -2,8 +2,11 @@ using System.Diagnostics;
 using System.IO.Pipes;
 using System.Net;
 using System.Net.Sockets;
+using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Feeds.Samples;
 using Cockpit.Devices.Ports;
+using Cockpit.Devices.Recordings;
 using Cockpit.Session.Events;
 using Cockpit.EndToEnd.Tests.Program;
 
@@ -126,29 +129,58 @@ public sealed class OtherFeedTests : IDisposable
         _events.Next<SignalMeasured>();
     }
 
-    // Opening a pipe waits for whoever writes into it, and a device has no end: both are refused before the screen would wait for them.
     [Fact]
-    public void A_pipe_or_a_device_is_no_file()
+    public void A_device_is_no_file()
     {
         if (!OperatingSystem.IsLinux())
         {
             return;
         }
 
-        using (Process made = Process.Start("mkfifo", FilePath))
-        {
-            made.WaitForExit();
-            Assert.Equal(0, made.ExitCode);
-        }
-
-        using IPort pipe = SignalFeeds.PortAt("file:" + FilePath);
-        Assert.Equal($"{FilePath} is a pipe; give - as the address and let the shell read it: < {FilePath}", Assert.Throws<PortException>(pipe.Open).Message);
         using IPort device = SignalFeeds.PortAt("file:/dev/zero?from=start");
         Assert.Equal("/dev/zero is a device; give the file that the other program writes", Assert.Throws<PortException>(device.Open).Message);
-        string link = Path.Combine(_folder.FullName, "link");
-        File.CreateSymbolicLink(link, FilePath);
-        using IPort linked = SignalFeeds.PortAt("file:" + link);
-        Assert.Throws<PortException>(linked.Open);
+    }
+
+    // Opening a pipe waits for whoever writes into it: the program must not.
+    [NamedPipeFact]
+    public async Task A_pipe_is_read_whoever_writes_into_it_may_come_late_leave_and_come_back()
+    {
+        await MakePipeAsync();
+        await using (LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events))
+        {
+            Assert.Equal($"nobody writes into the pipe {FilePath}; it is waited for", _events.Next<FeedLost>().Reason);
+            for (int level = 1; level <= 2; level++)
+            {
+                await File.WriteAllTextAsync(FilePath, $"level={level}\n", CancellationToken.None);
+                Assert.Equal($"pipe {FilePath}", _events.Next<FeedConnected>().Where);
+                _events.Level(level);
+                Assert.Equal($"the writer has left the pipe {FilePath}; another is waited for", _events.Next<FeedLost>().Reason);
+            }
+
+            _events.Next<FeedLost>();
+        }
+    }
+
+    [NamedPipeFact]
+    public async Task Samples_come_through_a_pipe_too()
+    {
+        await MakePipeAsync();
+        Assert.True(SampleAddress.Read($"file:{FilePath}?format=ci16&rate=1800000", "--signal").Try(out SampleAddress? address, out _));
+        Assert.False(address.IsFile);
+        await using SampleFeed feed = new(address, "signal", Frequency.FromMegahertz(1701.3));
+        feed.Open();
+        feed.Start(_events, TimeProvider.System);
+        _events.Next<FeedLost>();
+        byte[] samples = new byte[1_800_000 * 4 / 2];
+        for (int k = 0; k < samples.Length; k++)
+        {
+            samples[k] = (byte)(k * 31 >> 3);
+        }
+
+        await File.WriteAllBytesAsync(FilePath, samples, CancellationToken.None);
+        Assert.Equal($"pipe {FilePath}", _events.Next<FeedConnected>().Where);
+        _events.Next<SignalMeasured>();
+        Assert.Equal($"the writer has left the pipe {FilePath}; another is waited for", _events.Next<FeedLost>().Reason);
     }
 
     [NamedPipeFact]
@@ -158,11 +190,7 @@ public sealed class OtherFeedTests : IDisposable
         await using LineFeed feed = SignalFeeds.Started("file:" + FilePath, _events);
         _events.Next<FeedConnected>();
         File.Delete(FilePath);
-        using (Process made = Process.Start("mkfifo", FilePath))
-        {
-            await made.WaitForExitAsync(CancellationToken.None);
-        }
-
+        await MakePipeAsync();
         _events.Next<FeedLost>(lost => lost.Reason.Contains("it is a pipe now", StringComparison.Ordinal));
         File.Delete(FilePath);
         await File.WriteAllTextAsync(FilePath, "level=1\n", CancellationToken.None);
@@ -174,5 +202,12 @@ public sealed class OtherFeedTests : IDisposable
     {
         using IPort folder = SignalFeeds.PortAt("file:" + _folder.FullName);
         Assert.Equal($"{_folder.FullName} is a folder; give the file that the other program writes", Assert.Throws<PortException>(folder.Open).Message);
+    }
+
+    private async Task MakePipeAsync()
+    {
+        using Process made = Process.Start("mkfifo", FilePath);
+        await made.WaitForExitAsync(CancellationToken.None);
+        Assert.Equal(0, made.ExitCode);
     }
 }
