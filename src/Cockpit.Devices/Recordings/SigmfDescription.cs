@@ -12,13 +12,16 @@ public readonly record struct SigmfCapture(long SampleStart, DateTimeOffset? Utc
 /// <summary>Something that happened in a recording.</summary>
 /// <param name="SampleStart">Number of its first sample in the file.</param>
 /// <param name="Samples">How long it lasted; 0 = a moment.</param>
-/// <param name="Label">What it was, a word or two.</param>
-public readonly record struct SigmfAnnotation(long SampleStart, long Samples, string Label);
+/// <param name="Label">What it was, at most 20 characters.</param>
+/// <param name="Comment">The same for people.</param>
+public readonly record struct SigmfAnnotation(long SampleStart, long Samples, string Label, string Comment);
 
 /// <summary>Writes the description of a SigMF recording.</summary>
 /// <remarks>Source: SigMF specification, version 1.0.0: captures and annotations in the order of their samples.</remarks>
 public static class SigmfDescription
 {
+    private const string Program = "cockpit";
+
     /// <summary>The description as it stands in the file.</summary>
     /// <param name="layout">What the samples are.</param>
     /// <param name="captures">At least one, in order.</param>
@@ -58,6 +61,7 @@ public static class SigmfDescription
         json.WriteNumber("core:sample_rate", layout.SampleRate);
         json.WriteString("core:version", "1.0.0");
         json.WriteNumber("core:num_channels", 1);
+        json.WriteString("core:recorder", Program);
         json.WriteEndObject();
     }
 
@@ -82,12 +86,12 @@ public static class SigmfDescription
     {
         json.WriteStartObject();
         json.WriteNumber("core:sample_start", annotation.SampleStart);
-        if (annotation.Samples > 0)
-        {
-            json.WriteNumber("core:sample_count", annotation.Samples);
-        }
 
+        // Without a count it would hold to the end of the capture: a moment is one sample.
+        json.WriteNumber("core:sample_count", Math.Max(annotation.Samples, 1));
+        json.WriteString("core:generator", Program);
         json.WriteString("core:label", annotation.Label);
+        json.WriteString("core:comment", annotation.Comment);
         json.WriteEndObject();
     }
 }

@@ -21,6 +21,9 @@ public sealed class LiveFeeds : IAsyncDisposable
     /// <summary>What tunes the receiver; null where nobody asked for it.</summary>
     public RigTuner? Tuner { get; private set; }
 
+    /// <summary>Where to say what is to be noted in the recording of the samples; null where none are kept.</summary>
+    public RecordingMarks? Marks { get; private set; }
+
     /// <summary>Opens a feed; from here on it is owned, whatever the outcome.</summary>
     /// <param name="feed">Not yet open; its name is not taken by another.</param>
     /// <param name="role">What it is for.</param>
@@ -30,6 +33,7 @@ public sealed class LiveFeeds : IAsyncDisposable
     {
         _feeds.Add(feed);
         Tuner = feed as RigTuner ?? Tuner;
+        Marks = (feed as SampleFeed)?.Marks ?? Marks;
         if (Settings.Any(other => string.Equals(other.Name, feed.Name, StringComparison.Ordinal)))
         {
             return new ParseError(source, 0, 0, $"there is already a feed {Quoted.Of(feed.Name)}; give each its own name");

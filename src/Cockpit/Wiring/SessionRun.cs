@@ -173,6 +173,11 @@ public sealed class SessionRun
             yield return new(tuner.Name, Shown: snapshot => tuner.Want(TuningOf(snapshot)));
         }
 
+        if (_feeds.Marks is { } marks)
+        {
+            yield return new("notes of the recording", Shown: new RecordingNotes(marks).Follow);
+        }
+
         if (_rehearse is { } rehearse)
         {
             yield return new(Sources.Rehearsal, Shown: new Rehearser(bus, rehearse).Follow);

@@ -1,32 +1,41 @@
+using System.Globalization;
 using System.Runtime.InteropServices;
+using Cockpit.Devices.Files;
 using Cockpit.Devices.Journal;
 
 namespace Cockpit.EndToEnd.Tests.Journal;
 
-/// <summary>A disk of 64 kB: a file system of its own where it may be mounted, else files that take no more than that.</summary>
+/// <summary>A small disk: a file system of its own where it may be mounted, else files that take no more than that.</summary>
 internal sealed class SmallDisk : IDisposable
 {
-    private const int Small = 64 * 1024;
     private const int NotPermitted = 1;
     private const ulong Remount = 32;
 
     private readonly bool _mounted;
+    private readonly long _bytes;
     private LimitedFile? _limited;
 
-    public SmallDisk(string path)
+    public SmallDisk(string path, int kilobytes = 64)
     {
         Path = path;
+        _bytes = kilobytes * 1024L;
         Directory.CreateDirectory(path);
-        _mounted = OperatingSystem.IsLinux() && Mount("tmpfs", path, "tmpfs", 0, "size=64k") == 0;
+        _mounted = OperatingSystem.IsLinux() && Mount("tmpfs", path, "tmpfs", 0, string.Create(CultureInfo.InvariantCulture, $"size={kilobytes}k")) == 0;
         Assert.True(_mounted || !OperatingSystem.IsLinux() || Marshal.GetLastPInvokeError() == NotPermitted, "mounting failed for another reason than a missing right");
     }
 
     public string Path { get; }
 
+    /// <summary>Whether it is a file system of its own, with an end of its own.</summary>
+    public bool IsMounted => _mounted;
+
+    /// <summary>What is left of it.</summary>
+    public long FreeBeside(string path) => _mounted ? DiskSpace.FreeBeside(path) ?? 0 : _bytes - new DirectoryInfo(Path).EnumerateFiles().Sum(file => file.Length);
+
     public IJournalFile Open(string path)
     {
         JournalFile file = new(path);
-        return _mounted ? file : _limited = new LimitedFile(file);
+        return _mounted ? file : _limited = new LimitedFile(file) { Room = _bytes };
     }
 
     /// <summary>Makes room.</summary>
@@ -58,7 +67,7 @@ internal sealed class SmallDisk : IDisposable
 
     private sealed class LimitedFile(JournalFile file) : IJournalFile
     {
-        public long Room { get; set; } = Small;
+        public long Room { get; set; }
 
         public string Path => file.Path;
 

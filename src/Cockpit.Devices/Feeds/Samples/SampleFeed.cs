@@ -87,6 +87,9 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         _stop.Dispose();
     }
 
+    /// <summary>Where to say what is to be noted in the recording; null where the samples are not kept.</summary>
+    public RecordingMarks? Marks => wish?.Marks;
+
     /// <summary>The whole picture so far; read it when the feed has ended. Null where no line of one came.</summary>
     public QuickLook? Picture => _picture is { Lines: > 0 } ? _picture : null;
 
@@ -218,7 +221,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         try
         {
             string which = _recordings++ == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"-{_recordings}");
-            return new SampleRecorder(wish.Folder, wish.Name + which, layout, time);
+            return new SampleRecorder(wish.Folder, wish.Name + which, layout, time, wish.Marks);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -241,4 +244,8 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
 /// <summary>Where the samples of a sender are to be kept.</summary>
 /// <param name="Folder">The folder.</param>
 /// <param name="Name">Name of the recording, without ending.</param>
-public sealed record RecordingWish(string Folder, string Name);
+public sealed record RecordingWish(string Folder, string Name)
+{
+    /// <summary>What the session wants to be noted in it.</summary>
+    public RecordingMarks Marks { get; } = new();
+}
