@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
@@ -141,7 +140,12 @@ public sealed class FileSampleSource : ISampleSource
         if (!_told && _watch.StoodStill > patience)
         {
             _told = true;
-            _watcher.Gone(string.Create(CultureInfo.InvariantCulture, $"{_path} does not grow any more: is the recording still running?"));
+            _watcher.Gone($"{_path} does not grow any more: is the recording still running?");
+        }
+        else if (!_told && !File.Exists(_file.Path))
+        {
+            _told = true;
+            _watcher.Gone($"{_path} is not there any more; a new recording of that name is waited for");
         }
     }
 
@@ -153,18 +157,24 @@ public sealed class FileSampleSource : ISampleSource
         }
     }
 
-    // A file under the same name that is shorter than what was read is another one.
+    // Another file under the same name, or one that is shorter than what was read.
     private bool BegunAnew()
     {
-        FileInfo now = new(_file.Path);
-        if (!now.Exists || now.Length >= _file.Layout.Offset + _file.BytesRead
+        if (!_file.IsReplaced
             || !RecordingFile.Open(_path, _options with { FromEnd = false }, _path).Try(out RecordingFile? next, out _))
         {
             return false;
         }
 
+        if (next.Layout with { Offset = 0, Bytes = null, Start = null } != _file.Layout with { Offset = 0, Bytes = null, Start = null })
+        {
+            next.Dispose();
+            throw new IOException("it was begun anew with another format, rate or centre");
+        }
+
         _file.Dispose();
         _file = next;
+        _told = false;
         _watch = new GrowthWatch(next.Path, _time);
         _watcher.Comes($"{_path}, begun anew");
         return true;

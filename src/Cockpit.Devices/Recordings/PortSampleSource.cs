@@ -10,23 +10,33 @@ public sealed class PortSampleSource : ISampleSource
     private const double HeldSeconds = 2;
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>A sender that is connected and says nothing for so long is told.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.8);
+
     private readonly IPort _port;
     private readonly bool _follow;
     private readonly SampleRing _ring;
     private readonly CancellationTokenSource _stop = new();
     private readonly Task _running;
     private long _toSkip;
+    private readonly TimeProvider _time;
+    private readonly ISourceWatcher _watcher;
     private bool _begun;
+    private bool _silent;
+    private long _cameAt;
 
     /// <summary>Opens a port and begins to take what it brings.</summary>
     /// <param name="port">The port; the source owns it.</param>
     /// <param name="layout">What the samples are.</param>
     /// <param name="waits">The port's bytes are finite and may wait: nothing is thrown away.</param>
     /// <param name="follow">Whether to go on when the sender is gone.</param>
+    /// <param name="time">What its patience goes by.</param>
     /// <param name="watcher">Told when the sender comes or goes.</param>
     /// <exception cref="PortException">It cannot be had.</exception>
-    public PortSampleSource(IPort port, SampleLayout layout, bool waits, bool follow, ISourceWatcher watcher)
+    public PortSampleSource(IPort port, SampleLayout layout, bool waits, bool follow, TimeProvider time, ISourceWatcher watcher)
     {
+        _time = time;
+        _watcher = watcher;
         _port = port;
         _follow = follow;
         Layout = layout;
@@ -52,6 +62,7 @@ public sealed class PortSampleSource : ISampleSource
             if (count > 0)
             {
                 _begun = true;
+                Came();
                 return new SamplesRead(count, missing);
             }
 
@@ -60,7 +71,32 @@ public sealed class PortSampleSource : ISampleSource
                 return default;
             }
 
+            Silent();
             await _ring.WaitAsync(Look, stop);
+        }
+    }
+
+    private void Came()
+    {
+        _cameAt = _time.GetTimestamp();
+        if (_silent)
+        {
+            _silent = false;
+            _watcher.Comes(_port.Where);
+        }
+    }
+
+    /// <summary>A sender that is gone was told by the port; one that is there and stalls is told here.</summary>
+    private void Silent()
+    {
+        if (_ring.SenderGone)
+        {
+            _cameAt = _time.GetTimestamp();
+        }
+        else if (_begun && _follow && !_silent && _time.GetElapsedTime(_cameAt) > Patience)
+        {
+            _silent = true;
+            _watcher.Gone($"{_port.Where} is connected, but no samples come: does the sender still run?");
         }
     }
 

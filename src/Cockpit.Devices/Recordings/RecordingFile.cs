@@ -1,6 +1,7 @@
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
+using Cockpit.Devices.Files;
 using Microsoft.Win32.SafeHandles;
 
 namespace Cockpit.Devices.Recordings;
@@ -31,6 +32,23 @@ public sealed class RecordingFile : IDisposable
 
     /// <summary>Bytes of samples that were read.</summary>
     public long BytesRead => _position - Layout.Offset;
+
+    /// <summary>Whether another file lies under its name now, or it became shorter than what was read of it; false while there is none.</summary>
+    public bool IsReplaced
+    {
+        get
+        {
+            try
+            {
+                return FileStatus.Of(Path, follow: true) is { } now
+                    && (now.Identity is { } there && FileStatus.Of(_file).Identity is { } here ? there != here || now.Length < _position : now.Length < _position);
+            }
+            catch (IOException)
+            {
+                return false;
+            }
+        }
+    }
 
     /// <summary>Opens a recording.</summary>
     /// <param name="path">The file; of a SigMF recording either of its two.</param>

@@ -71,6 +71,17 @@ public sealed class SampleRing : IPortListener, IDisposable
     /// <inheritdoc/>
     void IPortListener.Received(ReadOnlySpan<byte> bytes, bool wholeRecords)
     {
+        // A datagram that ends inside a sample would exchange I and Q in all that follow: that sample is lost.
+        int cut = wholeRecords ? bytes.Length % _sampleBytes : 0;
+        bytes = bytes[..^cut];
+        if (cut > 0)
+        {
+            lock (_gate)
+            {
+                _dropped += _sampleBytes;
+            }
+        }
+
         while (bytes.Length > 0)
         {
             int taken;
@@ -130,11 +141,18 @@ public sealed class SampleRing : IPortListener, IDisposable
     {
         lock (_gate)
         {
+            int count = Math.Min(_count, buffer.Length);
+            count -= count % _sampleBytes;
+            if (count == 0)
+            {
+                // What is missing is told with the samples that it is missing before.
+                missing = 0;
+                return 0;
+            }
+
             missing = _broken ? -1 : _dropped / _sampleBytes;
             _broken = false;
             _dropped = 0;
-            int count = Math.Min(_count, buffer.Length);
-            count -= count % _sampleBytes;
             int first = Math.Min(count, _ring.Length - _start);
             _ring.AsSpan(_start, first).CopyTo(buffer);
             _ring.AsSpan(0, count - first).CopyTo(buffer[first..]);

@@ -71,7 +71,7 @@ public static class SampleSources
         SampleLayout layout = new(format, rate, options.SkipBytes, null, options.CentreHz, options.Start, options.Exchanged);
         try
         {
-            return new PortSampleSource(where.MakePort(time), layout, waits, follow, watcher);
+            return new PortSampleSource(where.MakePort(time), layout, waits, follow, time, watcher);
         }
         catch (PortException failure)
         {

@@ -101,7 +101,7 @@ internal static class AlarmRules
 
     private static FeedNow? Remarked(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Remark is not null) : null;
 
-    private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => IsAiling(feed, moment)) : null;
+    private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Role != FeedRole.Place && IsAiling(feed, moment)) : null;
 
     private static bool IsAiling(FeedNow feed, CueMoment moment) => feed.Health switch
     {

@@ -13,6 +13,7 @@ namespace Cockpit.Session.State;
 /// <param name="Rejected">Bad records so far.</param>
 /// <param name="Remark">What wants attention about its good readings, one sentence; null where nothing does.</param>
 /// <param name="Recording">How the recording does that it reads; null where it reads none.</param>
+/// <param name="IsCutOff">It had brought records and is known to bring none now, though the last of them is still fresh.</param>
 public sealed record FeedNow(
     string Name,
     FeedRole Role,
@@ -23,7 +24,8 @@ public sealed record FeedNow(
     long Records,
     long Rejected,
     string? Remark = null,
-    RecordingNow? Recording = null);
+    RecordingNow? Recording = null,
+    bool IsCutOff = false);
 
 /// <summary>How a recording does that is being written.</summary>
 /// <param name="Bytes">Its length.</param>

@@ -62,6 +62,21 @@ public sealed class SampleRingTests
         Assert.Equal(["there is connected", "it closed", "there is connected"], _said);
     }
 
+    // Half a sample at the end of a datagram: the next one begins with a whole sample all the same, and one is counted as lost.
+    [Fact]
+    public void A_datagram_that_is_cut_inside_a_sample_does_not_exchange_I_and_Q_afterwards()
+    {
+        using SampleRing ring = new(1 << 16, 4, 1, waits: false, new Watcher(_said));
+        IPortListener port = ring;
+        port.Connected("there");
+        port.Received([1, 2, 3, 4, 5, 6], wholeRecords: true);
+        port.Received([7, 8, 9, 10], wholeRecords: true);
+        byte[] buffer = new byte[100];
+        Assert.Equal(8, ring.Take(buffer, out long missing));
+        Assert.Equal(1, missing);
+        Assert.Equal([1, 2, 3, 4, 7, 8, 9, 10], buffer[..8]);
+    }
+
     private sealed class Watcher(List<string> said) : ISourceWatcher
     {
         public void Comes(string where) => said.Add(where + " is connected");

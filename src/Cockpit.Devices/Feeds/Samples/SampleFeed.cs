@@ -188,6 +188,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
         SignalMeter meter = new(layout.SampleRate, layout.Format, FrameLocks.For(layout.SampleRate), layout.Exchanged);
         SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz, _picture);
         RateWatch rate = new(layout.SampleRate, time);
+        DropWatch drops = new(time);
         using SampleRecorder? recorder = Recorder(publisher, layout, time);
         byte[] buffer = new byte[BufferBytes];
         int sampleBytes = layout.Format.BytesPerSample();
@@ -204,10 +205,12 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
                 rate.Restart();
             }
 
+            drops.Came(read.Missing);
+
             meter.Take(buffer.AsSpan(0, read.Bytes), readings);
             recorder?.Write(buffer.AsSpan(0, read.Bytes), read.Missing, readings.Locked);
             rate.Came((read.Bytes / sampleBytes) + Math.Max(read.Missing, 0));
-            Remark(publisher, recorder?.Trouble ?? _notKept ?? rate.Remark ?? readings.Remark);
+            Remark(publisher, recorder?.Trouble ?? _notKept ?? rate.Remark ?? drops.Remark ?? readings.Remark);
         }
     }
 

@@ -65,7 +65,9 @@ public static class FeedComputer
                 _ => FeedHealth.Absent,
             },
         };
-        return new FeedNow(feed.Name, feed.Role, feed.Where, health, health == FeedHealth.Good ? null : feed.GoodUtc, feed.Trouble, feed.Records, feed.Rejected, feed.Remark, RecordingOf(feed, scene));
+        bool cutOff = health == FeedHealth.Good && !feed.Connected;
+        DateTimeOffset? since = health == FeedHealth.Good && !cutOff ? null : feed.GoodUtc;
+        return new FeedNow(feed.Name, feed.Role, feed.Where, health, since, feed.Trouble, feed.Records, feed.Rejected, feed.Remark, RecordingOf(feed, scene), cutOff);
     }
 
     private static RecordingNow? RecordingOf(FeedMemory feed, Scene scene)

@@ -68,9 +68,9 @@ public static class MessageComputer
                 continue;
             }
 
-            if (feed.Health is FeedHealth.Absent or FeedHealth.Unreadable or FeedHealth.Stale || (inPass && feed.Health == FeedHealth.Waiting))
+            if (feed.IsCutOff || feed.Health is FeedHealth.Absent or FeedHealth.Unreadable or FeedHealth.Stale || (inPass && feed.Health == FeedHealth.Waiting))
             {
-                return (OfFeed(feed), inPass && feed.Health is not FeedHealth.Stale ? MessageWeight.Warning : MessageWeight.Caution);
+                return (OfFeed(feed), inPass && !feed.IsCutOff && feed.Health is not FeedHealth.Stale ? MessageWeight.Warning : MessageWeight.Caution);
             }
         }
 
