@@ -13,6 +13,7 @@ public static class CheckCommand
         CheckFramesCommand.Create(),
         CheckGuidanceCommand.Create(),
         CheckLinesCommand.Create(),
+        CheckLockCommand.Create(),
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
         CheckSignalCommand.Create(),

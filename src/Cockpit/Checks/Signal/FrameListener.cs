@@ -27,7 +27,8 @@ internal sealed class FrameListener : IFrameSink
     /// <param name="scenario">The samples.</param>
     /// <param name="frames">The lock.</param>
     /// <param name="afterSeconds">Windows that start earlier do not count for <see cref="Locked"/>.</param>
-    public static FrameListener Hear(IqScenario scenario, IFrameLock frames, double afterSeconds)
+    /// <param name="hintOf">What the lock is told of a window and its nominal symbol rate; null = the truth, and its carrier wrong.</param>
+    public static FrameListener Hear(IqScenario scenario, IFrameLock frames, double afterSeconds, Func<TrueWindow, double, LockHint>? hintOf = null)
     {
         FrameListener heard = new();
         IqGenerator generator = new(scenario);
@@ -36,8 +37,9 @@ internal sealed class FrameListener : IFrameSink
         int windows = 0, locked = 0;
         for (long at = 0; generator.Next(i, q) == i.Length; at += i.Length)
         {
-            double? hertz = generator.Truth.Windows[^1].OffsetHz + HintErrorHz;
-            frames.Take(new ComplexBlock(at, i, q), new LockHint(scenario.Kind, hertz, generator.SymbolRate, null), heard);
+            TrueWindow window = generator.Truth.Windows[^1];
+            LockHint hint = hintOf?.Invoke(window, generator.SymbolRate) ?? new LockHint(scenario.Kind, window.OffsetHz + HintErrorHz, generator.SymbolRate, null);
+            frames.Take(new ComplexBlock(at, i, q), hint, heard);
             bool counts = at >= afterSeconds * scenario.SampleRate;
             windows += counts ? 1 : 0;
             locked += counts && frames.Locked ? 1 : 0;

@@ -50,7 +50,8 @@ internal sealed record FrameTruth(
     /// <param name="snrDb">Es/N0, dB.</param>
     /// <param name="seconds">Length.</param>
     /// <param name="seed">Of bits and noise.</param>
-    public static FrameTruth Measure(CodeRate rate, double snrDb, double seconds, ulong seed)
+    /// <param name="decoding">Whether the frames are decoded too; else none is.</param>
+    public static FrameTruth Measure(CodeRate rate, double snrDb, double seconds, ulong seed, bool decoding = true)
     {
         IqScenario scenario = new()
         {
@@ -64,7 +65,7 @@ internal sealed record FrameTruth(
             ClockPpm = 12,
         };
         FrameListener markers = FrameListener.Hear(scenario, new QpskFrameLock(SampleRate) { Decoding = false }, AfterSeconds);
-        FrameListener decoded = FrameListener.Hear(scenario, new QpskFrameLock(SampleRate), AfterSeconds);
+        FrameListener decoded = decoding ? FrameListener.Hear(scenario, new QpskFrameLock(SampleRate), AfterSeconds) : new FrameListener();
         TrueFrame[] all = [.. markers.Truth.Frames];
         TrueFrame[] judged = [.. all.Where(f => f.StartSample >= AfterSeconds * SampleRate && f.EndSample <= (seconds - BeforeEndSeconds) * SampleRate)];
         double[] near = [.. markers.Received.Select(start => all.Min(f => Math.Abs(f.StartSample - start))).Where(e => e < SampleRate / 1000)];
@@ -76,7 +77,7 @@ internal sealed record FrameTruth(
             Share(judged, markers.Received),
             MarkerTheory.Found(rate, snrDb),
             Share(judged, decoded.Received),
-            IdealDecoding.Share(rate, snrDb, seed),
+            decoding ? IdealDecoding.Share(rate, snrDb, seed) : 0,
             near.Length > 0 ? near.Max() : null,
             decoded.Decoded.Count(start => start < all[^1].EndSample && start > all[0].StartSample - NearSamples && all.All(f => Math.Abs(f.StartSample - start) > NearSamples)));
     }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Dsp;
-using Cockpit.Core.Dsp.Frames;
 using Cockpit.Core.Dsp.Synthesis;
 
 namespace Cockpit.Checks.Signal;
@@ -18,19 +17,59 @@ namespace Cockpit.Checks.Signal;
 /// <param name="Received">Of these, found within two samples.</param>
 /// <param name="False">Frames that were told and not sent.</param>
 internal sealed record TruthLine(
-    string Case, double? SnrDb, int Windows, double? BiasDb, double? SpreadDb, double? OffsetRmsHz, double KindRight, double? FirstLock, int Sent, int Received, int False);
+    string Case, double? SnrDb, int Windows, double? BiasDb, double? SpreadDb, double? OffsetRmsHz, double KindRight, double? FirstLock, int? Sent, int? Received, int? False)
+{
+    private const double AimedFromDb = 0;
+    private const double AimDb = 0.3;
+
+    /// <summary>Whether bias and spread are asked to be within 0.3 dB: of symbols, from 0 dB up.</summary>
+    public bool IsAimed => SnrDb >= AimedFromDb;
+
+    /// <summary>Whether they are, and every window was read as what it is; true where nothing is asked.</summary>
+    public bool Ok => !IsAimed || (Math.Abs(BiasDb ?? double.NaN) <= AimDb && SpreadDb <= AimDb && KindRight == 1.0);
+}
 
 /// <summary>Makes samples of a scenario and measures them.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="Scenario">What is made.</param>
 internal sealed record TruthCase(string Name, IqScenario Scenario)
 {
-    private static readonly double[] Levels = [-10, -7.5, -5, -2.5, 0, 2, 5, 8, 10, 15, 20];
+    private static readonly double[] Levels = [-5, 0, 5, 10, 15, 20];
+    private static readonly double[] WideLevels = [-10, -7.5, -5, -2.5, 0, 2, 5, 8, 10, 15, 20];
     private static readonly double[] NoiseRates = [1e6, 3e6, 6e6];
 
-    /// <summary>All cases, and how long each is.</summary>
+    /// <summary>Whether the frame locks listen too.</summary>
+    public bool Locks { get; init; }
+
+    /// <summary>Both kinds as they are, and under everything that could mislead the estimate of their SNR.</summary>
     /// <param name="seconds">Length of each.</param>
-    public static ImmutableArray<TruthCase> All(double seconds)
+    public static ImmutableArray<TruthCase> Usual(double seconds)
+    {
+        IqScenario split = new() { Seconds = seconds, DopplerHz = [new(0, -8_000)] };
+        IqScenario qpsk = split with { Kind = SignalKind.Qpsk, SampleRate = 6_000_000 };
+        ImmutableArray<ProfilePoint> doppler = [new(0, 36_000), new(seconds, 36_000 - (600 * seconds))];
+        return
+        [
+            .. new[]
+            {
+                ("split-phase, plain", split),
+                ("split-phase, Doppler", split with { DopplerHz = doppler, Seed = 2 }),
+                ("split-phase, clock 20 ppm", split with { ClockPpm = 20, Seed = 3 }),
+                ("split-phase, fading 6 dB", split with { FadingDb = 6, FadingHz = 0.7, Seed = 4 }),
+                ("split-phase, interferer", split with { Interferers = [new(700e3, 200e3, 10)], Seed = 5 }),
+                ("split-phase, picture", split with { Picture = true, Seed = 6 }),
+                ("qpsk, plain", qpsk with { Seed = 11 }),
+                ("qpsk, Doppler", qpsk with { DopplerHz = doppler, Seed = 12 }),
+                ("qpsk, clock 20 ppm", qpsk with { ClockPpm = 20, Seed = 13 }),
+                ("qpsk, fading 6 dB", qpsk with { FadingDb = 6, FadingHz = 0.7, Seed = 14 }),
+                ("qpsk, interferer", qpsk with { Interferers = [new(700e3, 200e3, 10)], Seed = 15 }),
+            }.SelectMany(kind => Levels.Select(snr => new TruthCase(kind.Item1, kind.Item2 with { SnrDb = [new(0, snr)] }))),
+        ];
+    }
+
+    /// <summary>More kinds, rates and formats from -10 dB up, and noise alone, with the frame locks.</summary>
+    /// <param name="seconds">Length of each.</param>
+    public static ImmutableArray<TruthCase> Wide(double seconds)
     {
         IqScenario split = new()
         {
@@ -54,28 +93,17 @@ internal sealed record TruthCase(string Name, IqScenario Scenario)
         ];
         return
         [
-            .. kinds.SelectMany(kind => Levels.Select(snr => new TruthCase(kind.Name, kind.Scenario with { SnrDb = [new(0, snr)] }))),
+            .. kinds.SelectMany(kind => WideLevels.Select(snr => new TruthCase(kind.Name, kind.Scenario with { SnrDb = [new(0, snr)] }) { Locks = true })),
             .. NoiseRates.Select(rate => new TruthCase(
-                FormattableString.Invariant($"noise, {rate / 1e6:0} Msps"), split with { Kind = SignalKind.None, SampleRate = rate, Seconds = 4 * seconds, DcDb = -3, Seed = 15 })),
+                FormattableString.Invariant($"noise, {rate / 1e6:0} Msps"), split with { Kind = SignalKind.None, SampleRate = rate, Seconds = 4 * seconds, DcDb = -3, Seed = 15 }) { Locks = true }),
         ];
     }
 
     /// <summary>Makes and measures.</summary>
     public TruthLine Measure()
     {
-        IqGenerator generator = new(Scenario);
-        SignalMeter meter = new(Scenario.SampleRate, Scenario.Format, FrameLocks.For(Scenario.SampleRate));
-        RecordingSink sink = new();
-        float[] i = new float[1 << 16], q = new float[1 << 16];
-        byte[] bytes = new byte[i.Length * Scenario.Format.BytesPerSample()];
-        while (generator.Next(i, q) is > 0 and int count)
-        {
-            SampleWriter.Write(Scenario.Format, i.AsSpan(0, count), q.AsSpan(0, count), bytes);
-            meter.Take(bytes.AsSpan(0, count * Scenario.Format.BytesPerSample()), sink);
-        }
-
-        meter.Finish(sink);
-        return Compare(generator.Truth, sink);
+        MadeRun run = MadeRun.Of(Scenario, Locks);
+        return Compare(run.Truth, run.Heard);
     }
 
     private TruthLine Compare(IqTruth truth, RecordingSink sink)
@@ -95,8 +123,8 @@ internal sealed record TruthCase(string Name, IqScenario Scenario)
             offsets.Length > 0 ? Math.Sqrt(offsets.Average(e => e * e)) : null,
             pairs.Average(p => p.Read.Kind == p.True.Kind ? 1.0 : 0.0),
             locked < 0 ? null : (locked + 1.0) / SignalMeter.WindowsPerSecond,
-            truth.Frames.Length,
-            truth.Frames.Count(t => received.Any(r => Math.Abs(r - t.StartSample) <= 2)),
-            received.Count(r => !truth.Frames.Any(t => Math.Abs(r - t.StartSample) <= 2) && r < (truth.Frames.Length > 0 ? truth.Frames[^1].EndSample - 10 : double.MaxValue)));
+            Locks ? truth.Frames.Length : null,
+            !Locks ? null : truth.Frames.Count(t => received.Any(r => Math.Abs(r - t.StartSample) <= 2)),
+            !Locks ? null : received.Count(r => !truth.Frames.Any(t => Math.Abs(r - t.StartSample) <= 2) && r < (truth.Frames.Length > 0 ? truth.Frames[^1].EndSample - 10 : double.MaxValue)));
     }
 }
