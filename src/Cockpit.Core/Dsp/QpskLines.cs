@@ -46,6 +46,13 @@ public sealed class QpskLines
         _clockIm = new float[_clockRe.Length];
     }
 
+    /// <summary>Measures the middle half of a block, at half the cost: enough where the lines stand out by far.</summary>
+    /// <param name="block">The samples.</param>
+    /// <param name="offsetHz">The carrier by the spectrum; good to a few kilohertz.</param>
+    /// <returns>As <see cref="Measure"/>.</returns>
+    public (double ClockRatio, double? OffsetHz) MeasureHalf(in ComplexBlock block, double offsetHz) =>
+        Measure(block.Slice(block.Length / 4, block.Length / 2), offsetHz);
+
     /// <summary>Measures a block.</summary>
     /// <param name="block">The samples.</param>
     /// <param name="offsetHz">The carrier by the spectrum; good to a few kilohertz.</param>

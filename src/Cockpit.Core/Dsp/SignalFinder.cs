@@ -15,6 +15,9 @@ public sealed class SignalFinder
     private const double CarrierRatio = 2.2;
     private const double LoneCarrierRatio = 4;
     private const double ClockRatio = 10;
+
+    // Half a block is enough where its line of the clock stands out so much.
+    private const double ClearRatio = 40;
     private const int MostLines = 4;
 
     // The mean of a flat spectrum lies a few percent above its lower fifth.
@@ -30,6 +33,7 @@ public sealed class SignalFinder
     private readonly SquaringLine _squaring;
     private readonly SpectralLine[] _lines = new SpectralLine[MostLines];
     private Sighting _last;
+    private bool _clear;
 
     /// <summary>Prepares the tables.</summary>
     /// <param name="sampleRate">Samples a second.</param>
@@ -73,7 +77,7 @@ public sealed class SignalFinder
     }
 
     /// <summary>Forgets where the last signal was.</summary>
-    public void Reset() => _last = default;
+    public void Reset() => (_last, _clear) = (default, false);
 
     private Sighting Find(in ComplexBlock block, in BlockStatistics statistics, ReadOnlySpan<SpectralLine> lines)
     {
@@ -142,7 +146,7 @@ public sealed class SignalFinder
             return null;
         }
 
-        (double clock, double? offset) = _qpskLines[k].Measure(block, hz);
+        (double clock, double? offset) = Lines(block, k, hz, tracked: near is not null);
         if (clock < ClockRatio)
         {
             return null;
@@ -150,6 +154,22 @@ public sealed class SignalFinder
 
         misfitToBeat = fit.Misfit;
         return new Sighting(SignalKind.Qpsk, _qpskSearches[k].Template.SymbolRate, fit.Noise, fit.Signal, offset ?? hz, ConfidenceOf(fit));
+    }
+
+    private (double ClockRatio, double? OffsetHz) Lines(in ComplexBlock block, int k, double hz, bool tracked)
+    {
+        if (tracked && _clear)
+        {
+            (double clock, double? offset) = _qpskLines[k].MeasureHalf(block, hz);
+            if (clock >= ClearRatio && offset is not null)
+            {
+                return (clock, offset);
+            }
+        }
+
+        (double ClockRatio, double? OffsetHz) whole = _qpskLines[k].Measure(block, hz);
+        _clear = whole is { ClockRatio: >= 2 * ClearRatio, OffsetHz: not null };
+        return whole;
     }
 
     // A phase swing of a quarter turn leaves no carrier, and DC may hide it: the square of the wave has a line all the same.

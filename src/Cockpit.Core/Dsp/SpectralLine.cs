@@ -45,10 +45,9 @@ public static class LineSearch
                 continue;
             }
 
-            float floor = Floor(power, k);
-            if (power[k] >= leastRatio * floor)
+            if (StandsOut(power, k, leastRatio))
             {
-                found = Insert(to, found, new SpectralLine(k, power[k] / floor, power[k]));
+                found = Insert(to, found, new SpectralLine(k, power[k] / Floor(power, k), power[k]));
             }
         }
 
@@ -99,6 +98,22 @@ public static class LineSearch
         }
 
         return new SpectralLine((k - middle + shift) * step, ratio, Math.Max(above, 0) / power.Length);
+    }
+
+    // Whether the floor is low enough, without sorting for it: nearly every peak of noise ends here.
+    private static bool StandsOut(ReadOnlySpan<float> power, int k, double leastRatio)
+    {
+        float limit = (float)(power[k] / leastRatio);
+        int from = Math.Max(0, k - FloorBins), to = Math.Min(power.Length - 1, k + FloorBins);
+        int count = 0, below = 0;
+        for (int m = from; m <= to; m++)
+        {
+            bool counts = Math.Abs(m - k) > HalfWidth + 1;
+            count += counts ? 1 : 0;
+            below += counts && power[m] <= limit ? 1 : 0;
+        }
+
+        return below > count / 2;
     }
 
     // Median of the bins around, the line itself left out.

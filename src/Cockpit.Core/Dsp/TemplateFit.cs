@@ -22,6 +22,9 @@ public static class TemplateFit
     private const int Rounds = 6;
     private const double DevianceCap = 12;
 
+    // A hundredth of the finest spread that a window of 100 ms has.
+    private const double Settled = 1e-4;
+
     /// <summary>Fits.</summary>
     /// <param name="power">The spectrum.</param>
     /// <param name="density">The template at the same frequencies.</param>
@@ -60,9 +63,14 @@ public static class TemplateFit
                 return new FitResult(n, 0, 0, DevianceCap, bins);
             }
 
+            (double before, double signalBefore) = (n, a);
             n = Math.Max(((w2 * p0) - (w1 * p1)) / determinant, floor * 1e-3);
             a = Math.Max(((w0 * p1) - (w1 * p0)) / determinant, 0);
             error = Math.Sqrt(w0 / determinant / looks);
+            if (Math.Abs(n - before) < Settled * n && Math.Abs(a - signalBefore) < Settled * (n + a))
+            {
+                break;
+            }
         }
 
         return new FitResult(n, a, error, Misfit(power, density, use, looks, n, a), bins);

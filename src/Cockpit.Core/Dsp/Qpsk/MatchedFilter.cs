@@ -7,12 +7,12 @@ namespace Cockpit.Core.Dsp.Qpsk;
 /// <summary>The filter matched to the pulse, evaluated between samples at whatever instant is asked for.</summary>
 /// <remarks>
 /// One set of taps for each of 128 places between two samples: the error of the instant is at most 1/256 sample, -45 dB at 2 samples
-/// a symbol. The pulse is cut 6 symbols from its centre. Filter and interpolation are one product, so any sample rate costs the same way.
+/// a symbol. The pulse is cut 4 symbols from its centre, where it is below a hundredth. Filter and interpolation are one product, so any sample rate costs the same way.
 /// </remarks>
 internal sealed class MatchedFilter
 {
     private const int Phases = 128;
-    private const double HalfLength = 6.0;
+    private const double HalfLength = 4.0;
     private static readonly int Lanes = Vector256<float>.Count;
 
     private readonly float[] _taps;

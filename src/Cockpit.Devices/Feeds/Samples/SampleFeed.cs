@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Frames;
@@ -23,6 +24,7 @@ namespace Cockpit.Devices.Feeds.Samples;
 public sealed class SampleFeed(SampleAddress address, string name, Frequency downlink, RecordingWish? wish = null) : IFeed, ISourceWatcher
 {
     private const int BufferBytes = 1 << 18;
+    private const string Short = "the computer is short of time: frames count by their markers, undecoded";
     private static readonly TimeSpan TryAgain = TimeSpan.FromMilliseconds(500);
     private static readonly TimeSpan ClosingPatience = TimeSpan.FromSeconds(2);
 
@@ -185,7 +187,9 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
     private async Task MeasureAsync(FeedPublisher publisher, ISampleSource source, TimeProvider time, CancellationToken stop)
     {
         Core.Formats.Recordings.SampleLayout layout = source.Layout;
-        SignalMeter meter = new(layout.SampleRate, layout.Format, FrameLocks.For(layout.SampleRate), layout.Exchanged);
+        ImmutableArray<IFrameLock> locks = FrameLocks.For(layout.SampleRate);
+        SignalMeter meter = new(layout.SampleRate, layout.Format, locks, layout.Exchanged);
+        DecodingLoad load = new(locks, layout.SampleRate);
         SampleReadings readings = new(publisher, name, layout.SampleRate, layout.CentreHz - downlink.Hertz, _picture);
         RateWatch rate = new(layout.SampleRate, time);
         DropWatch drops = new(time);
@@ -207,10 +211,12 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
 
             drops.Came(read.Missing);
 
+            long began = time.GetTimestamp();
             meter.Take(buffer.AsSpan(0, read.Bytes), readings);
+            load.Worked(time.GetElapsedTime(began), read.Bytes / sampleBytes);
             recorder?.Write(buffer.AsSpan(0, read.Bytes), read.Missing, readings.Locked);
             rate.Came((read.Bytes / sampleBytes) + Math.Max(read.Missing, 0));
-            Remark(publisher, recorder?.Trouble ?? _notKept ?? rate.Remark ?? drops.Remark ?? readings.Remark);
+            Remark(publisher, recorder?.Trouble ?? _notKept ?? rate.Remark ?? drops.Remark ?? readings.Remark ?? (load.IsShort ? Short : null));
         }
     }
 
