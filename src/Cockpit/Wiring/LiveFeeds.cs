@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
@@ -77,6 +78,11 @@ public sealed class LiveFeeds : IAsyncDisposable
             return $"{path}: {FileWords.Of(e)}; the picture is not kept";
         }
     }
+
+    /// <summary>What became of the samples that came, one line for people; null where none did. Called when the feeds have ended.</summary>
+    public string? SampleCounts() => _ended.OfType<SampleFeed>().Select(feed => feed.Samples).FirstOrDefault() is { Measured: > 0 } samples
+        ? string.Create(CultureInfo.InvariantCulture, $"samples            {samples.Measured} measured, {samples.LeftOut} left out")
+        : null;
 
     /// <summary>Ends all of them, started or not.</summary>
     public async ValueTask DisposeAsync()

@@ -270,6 +270,7 @@ public sealed class SessionRun
         if (_plan.Measure)
         {
             lines.AddRange(measurements.Report());
+            lines.AddRange(new[] { _feeds.SampleCounts() }.OfType<string>());
         }
 
         try

@@ -92,6 +92,9 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
     /// <summary>Where to say what is to be noted in the recording; null where the samples are not kept.</summary>
     public RecordingMarks? Marks => wish?.Marks;
 
+    /// <summary>Samples that were measured, and those known to have been left out; read it when the feed has ended.</summary>
+    public (long Measured, long LeftOut) Samples { get; private set; }
+
     /// <summary>The whole picture so far; read it when the feed has ended. Null where no line of one came.</summary>
     public QuickLook? Picture => _picture is { Lines: > 0 } ? _picture : null;
 
@@ -210,6 +213,7 @@ public sealed class SampleFeed(SampleAddress address, string name, Frequency dow
             }
 
             drops.Came(read.Missing);
+            Samples = (Samples.Measured + (read.Bytes / sampleBytes), Samples.LeftOut + Math.Max(read.Missing, 0));
 
             long began = time.GetTimestamp();
             meter.Take(buffer.AsSpan(0, read.Bytes), readings);
