@@ -14,8 +14,12 @@ namespace Cockpit.Devices.Clocks;
 /// </remarks>
 public sealed class StampClock(IEventSink sink)
 {
-    private static readonly TimeSpan ReceiverLateness = TimeSpan.FromSeconds(0.4);
-    private static readonly TimeSpan ReceiverDoubt = TimeSpan.FromSeconds(0.8);
+    /// <summary>How late a receiver usually tells its time.</summary>
+    public static readonly TimeSpan ReceiverLateness = TimeSpan.FromSeconds(0.4);
+
+    /// <summary>How far a clock may be off that goes by a receiver.</summary>
+    public static readonly TimeSpan ReceiverDoubt = TimeSpan.FromSeconds(0.8);
+
     private static readonly TimeSpan ProgramDoubt = TimeSpan.FromSeconds(0.9);
     private static readonly TimeSpan WholeSecondDoubt = TimeSpan.FromSeconds(0.5);
 

@@ -31,6 +31,7 @@ public static class CommandRoot
             LinkCommand.Create(),
             MeterCommand.Create(clock),
             FeedCommand.Create(clock),
+            PlaceCommand.Create(clock),
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),

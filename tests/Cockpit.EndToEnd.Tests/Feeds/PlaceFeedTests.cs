@@ -47,7 +47,7 @@ public sealed class PlaceFeedTests : IDisposable
         (int code, string output, string error) = await cockpit.RunAsync(live);
         Assert.True(code == 0, error);
         Assert.Contains("place:good", output, StringComparison.Ordinal);
-        Assert.Matches("the station is 0\\.[0-9]+ km from where the receiver says: start again with --station 47\\.80123,11\\.20345,52[12]", output);
+        Assert.Matches("the station is [0-9]+ m from where the receiver says: start again with --station 47\\.80123,11\\.20345,52[12]", output);
         string journal = await File.ReadAllTextAsync(Path.Combine(Directory.GetDirectories(cockpit.Sessions).Single(), "session.jsonl"), CancellationToken.None);
         Assert.Contains("\"type\":\"place.fixed/1\"", journal, StringComparison.Ordinal);
 

@@ -20,16 +20,17 @@ public sealed class PlaceTests
     [Fact]
     public void A_place_more_than_200_m_away_is_a_caution_with_the_station_to_set_once_it_lasts()
     {
-        Snapshot snapshot = Step(At(1000));
-        Assert.Equal(1000, snapshot.Desk.Place!.DistanceMetres, 5.0);
+        Snapshot snapshot = Step(At(1500));
+        Assert.Equal(1500, snapshot.Desk.Place!.DistanceMetres, 5.0);
         Assert.False(snapshot.Desk.Place.IsFar);
         for (int k = 0; k < 4; k++)
         {
-            snapshot = Step(At(1000));
+            snapshot = Step(At(1500));
         }
 
         Assert.Equal(MessageWeight.Caution, snapshot.Message!.Weight);
-        Assert.Matches("^the station is 1 km from where the receiver says: start again with --station -?[0-9]+\\.[0-9]{5},-?[0-9]+\\.[0-9]{5},521$", snapshot.Message.Text);
+        Assert.Matches("^the station is 1\\.5 km from where the receiver says: start again with --station -?[0-9]+\\.[0-9]{5},-?[0-9]+\\.[0-9]{5},521$", snapshot.Message.Text);
+        Assert.StartsWith("the station is 300 m from", Step(At(300)).Message!.Text, StringComparison.Ordinal);
         Assert.False(Step(At(150)).Desk.Place!.IsFar);
     }
 

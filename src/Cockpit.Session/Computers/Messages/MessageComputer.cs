@@ -122,9 +122,13 @@ public static class MessageComputer
         return (null, MessageWeight.Advisory);
     }
 
-    private static string FarPlace(PlaceNow place) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"the station is {(place.DistanceMetres < 9950 ? place.DistanceMetres / 1000.0 : Math.Round(place.DistanceMetres / 1000.0)):0.##} km from where the receiver says: start again with --station {place.AsOption}");
+    private static string FarPlace(PlaceNow place)
+    {
+        string far = place.DistanceMetres < 999.5
+            ? string.Create(CultureInfo.InvariantCulture, $"{place.DistanceMetres:0} m")
+            : string.Create(CultureInfo.InvariantCulture, $"{place.DistanceMetres / 1000.0:0.#} km");
+        return $"the station is {far} from where the receiver says: start again with --station {place.AsOption}";
+    }
 
     private static string OfFeed(FeedNow feed) => feed.Health switch
     {
