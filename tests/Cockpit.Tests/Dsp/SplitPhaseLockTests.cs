@@ -1,3 +1,4 @@
+using System.Numerics;
 using Cockpit.Core.Dsp.SplitPhase;
 using Cockpit.Core.Dsp.Synthesis;
 
@@ -38,22 +39,30 @@ public sealed class SplitPhaseLockTests
         Assert.Equal(made.Frames.Count(f => !f.Received), (int)made.Windows[^1].LinesLost);
     }
 
-    [Fact]
-    public void The_picture_comes_back_bit_for_bit()
+    // At 12 dB one bit in half a million is wrong by the noise alone in a band of 3 MHz, which cuts an eighth of the power off
+    // (Q(sqrt(2 Eb/N0)), J. Proakis, Digital Communications): one sample of ten thousand and more. A wider band leaves none here.
+    [Theory]
+    [InlineData(3e6, 16, 0)]
+    [InlineData(6e6, 12, 0)]
+    [InlineData(3e6, 12, 2)]
+    public void The_picture_comes_back_bit_for_bit(double rate, double snr, int most)
     {
-        MadeUp made = MadeUp.Of(new IqScenario { Seconds = 0.8, Seed = 4, Picture = true, SnrDb = [new(0, 16)], SampleRate = 3e6 });
+        MadeUp made = MadeUp.Of(new IqScenario { Seconds = 0.6, Seed = 4, Picture = true, SnrDb = [new(0, snr)], SampleRate = rate });
 
-        Assert.NotEmpty(made.FrameBits);
+        Assert.True(made.FrameBits.Count >= 2);
         ushort[] row = new ushort[MinorFrame.EarthSamples];
+        int wrong = 0;
         for (int k = 0; k < made.FrameBits.Count; k++)
         {
             long number = made.Truth.Frames.Single(t => Math.Abs(t.StartSample - made.Frames[k].StartSample) < 2).Number;
             for (int channel = 0; channel < MinorFrame.Channels; channel++)
             {
                 MinorFrame.ReadChannel(made.FrameBits[k], channel, row);
-                Assert.Equal(Enumerable.Range(0, row.Length).Select(column => (ushort)MadeUpView.At(channel, number, column)), row);
+                wrong += Enumerable.Range(0, row.Length).Sum(column => BitOperations.PopCount((uint)(row[column] ^ MadeUpView.At(channel, number, column))));
             }
         }
+
+        Assert.InRange(wrong, 0, most);
     }
 
     // The published spelling: every bit is the exclusive or of four before it.
