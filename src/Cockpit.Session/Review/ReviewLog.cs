@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Link;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -27,7 +28,7 @@ public sealed record ReviewLog(
     ImmutableArray<ReviewCall> Calls,
     ImmutableArray<ReviewKey> Keys,
     ImmutableArray<FrameCount> Frames,
-    ImmutableArray<CarrierOffset> Offsets);
+    ImmutableArray<SlipPoint> Offsets);
 
 /// <summary>Half a second of a session.</summary>
 /// <param name="Start">Its begin, session time, seconds.</param>
@@ -69,9 +70,3 @@ public readonly record struct ReviewKey(double At, OperatorKey Key);
 /// <param name="At">Session time of its arrival, seconds.</param>
 /// <param name="Frames">Frames received so far, by the decoder.</param>
 public readonly record struct FrameCount(double At, long Frames);
-
-/// <summary>A measured carrier offset beside the prediction.</summary>
-/// <param name="OffsetHz">Measured minus tuned.</param>
-/// <param name="DopplerHz">Predicted shift then.</param>
-/// <param name="DopplerHzPerSec">Its rate.</param>
-public readonly record struct CarrierOffset(double OffsetHz, double DopplerHz, double DopplerHzPerSec);

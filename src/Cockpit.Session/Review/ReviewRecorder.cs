@@ -1,3 +1,4 @@
+using Cockpit.Core.Link;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -17,7 +18,7 @@ public sealed class ReviewRecorder
     private readonly List<ReviewCall> _calls = [];
     private readonly List<ReviewKey> _keys = [];
     private readonly List<FrameCount> _frames = [];
-    private readonly List<CarrierOffset> _offsets = [];
+    private readonly List<SlipPoint> _offsets = [];
     private Snapshot? _last;
     private long? _bin;
     private Tally _tally;
@@ -121,7 +122,7 @@ public sealed class ReviewRecorder
 
         if (sample.OffsetHz is { } offset && snapshot.Link is { Doppler: { } doppler, DopplerRateHzPerSec: { } rate } && snapshot.Sky?.Now?.Elevation > Angle.Zero)
         {
-            _offsets.Add(new CarrierOffset(offset, doppler.Hertz, rate));
+            _offsets.Add(new SlipPoint(at, offset, doppler.Hertz, rate));
         }
     }
 

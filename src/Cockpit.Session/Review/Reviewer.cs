@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Link;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
 
@@ -34,7 +35,8 @@ public static class Reviewer
         int lost = ledger.States.Count(s => s == LineState.Lost);
         int sent = ledger.States.Length;
         HandReview hand = HandReviewer.Make(log, course, start, end);
-        DopplerSlip? doppler = DopplerReviewer.Make(log.Offsets);
+        Slip carrier = SlipFit.Of(log.Offsets.AsSpan());
+        DopplerSlip? doppler = carrier.SlipSeconds is { } slip ? new DopplerSlip(slip, carrier.Sd) : null;
         return new SessionReview(
             log.Settings.SatelliteName,
             from,

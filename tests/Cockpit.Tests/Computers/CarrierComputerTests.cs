@@ -5,6 +5,7 @@ using Cockpit.Session.Computers.Link;
 using Cockpit.Session.Computers.Messages;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 using Doppler = Cockpit.Core.Link.Doppler;
 
@@ -77,6 +78,18 @@ public sealed class CarrierComputerTests
         Assert.Equal(1_701_300_000 * (1 - (pass.Look.RangeRateKmPerSec / 299792.458)), tune, 0.01);
     }
 
+    [Fact]
+    public void The_review_tells_the_slip_of_the_whole_pass()
+    {
+        VirtualPass pass = new(startsAfterAos: 0);
+        ReviewRecorder recorder = new();
+        recorder.Add(new SessionOpened(VirtualPass.Settings), pass.Snapshot);
+        Fly(pass, 400, slip: 2.5, recorder: recorder);
+        DopplerSlip told = Reviewer.Make(recorder.Log()!)!.Doppler!;
+        Assert.Equal(2.5, told.SlipSeconds, 0.2);
+        Assert.InRange(told.Sd, 0.001, 0.2);
+    }
+
     private static string? Said(Snapshot snapshot)
     {
         Envelope envelope = new(9, TimeSpan.Zero, snapshot.Utc, Sources.Clock, new Ticked());
@@ -84,7 +97,7 @@ public sealed class CarrierComputerTests
         return MessageComputer.Next(MessageMemory.Empty, new MessageInput(seen, null, new Scene(snapshot.Settings!, null, snapshot.Sky, envelope))).Shown?.Text;
     }
 
-    private static VirtualPass Fly(VirtualPass pass, double seconds, double slip, bool follows = false)
+    private static VirtualPass Fly(VirtualPass pass, double seconds, double slip, bool follows = false, ReviewRecorder? recorder = null)
     {
         Xoshiro256 chance = new(4);
         pass.FeedWorks = false;
@@ -92,7 +105,9 @@ public sealed class CarrierComputerTests
         {
             pass.Go(0.2);
             double shift = Shift(pass, pass.Now.AddSeconds(slip)) - (follows ? Shift(pass, pass.Now) : 0);
-            pass.Measure(new SignalSample { SnrDb = 10, OffsetHz = shift + OscillatorHz + (15 * chance.NextNormal()) });
+            SignalSample sample = new() { SnrDb = 10, OffsetHz = shift + OscillatorHz + (15 * chance.NextNormal()) };
+            Snapshot after = pass.Measure(sample);
+            recorder?.Add(new SignalMeasured(Sources.Signal, sample), after);
         }
 
         return pass;
