@@ -10,8 +10,10 @@ public sealed class PortSampleSource : ISampleSource
     private const double HeldSeconds = 2;
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(100);
 
-    /// <summary>A sender that is connected and says nothing for so long is told.</summary>
+    /// <summary>A sender that is connected and says nothing for so long is told; one that sends in bursts has its longest pause more.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.8);
+
+    private static readonly TimeSpan LongestBurst = TimeSpan.FromSeconds(2.2);
 
     private readonly IPort _port;
     private readonly bool _follow;
@@ -24,6 +26,7 @@ public sealed class PortSampleSource : ISampleSource
     private bool _begun;
     private bool _silent;
     private long _cameAt;
+    private TimeSpan _pause;
 
     /// <summary>Opens a port and begins to take what it brings.</summary>
     /// <param name="port">The port; the source owns it.</param>
@@ -61,8 +64,8 @@ public sealed class PortSampleSource : ISampleSource
             int count = _ring.Take(buffer.Span, out long missing);
             if (count > 0)
             {
-                _begun = true;
                 Came();
+                _begun = true;
                 return new SamplesRead(count, missing);
             }
 
@@ -78,6 +81,9 @@ public sealed class PortSampleSource : ISampleSource
 
     private void Came()
     {
+        // A pause that ended by itself was a burst of this sender: the next of its length is no stall.
+        TimeSpan pause = _begun ? _time.GetElapsedTime(_cameAt) : TimeSpan.Zero;
+        _pause = pause > _pause && pause <= LongestBurst ? pause : _pause;
         _cameAt = _time.GetTimestamp();
         if (_silent)
         {
@@ -93,7 +99,7 @@ public sealed class PortSampleSource : ISampleSource
         {
             _cameAt = _time.GetTimestamp();
         }
-        else if (_begun && _follow && !_silent && _time.GetElapsedTime(_cameAt) > Patience)
+        else if (_begun && _follow && !_silent && _time.GetElapsedTime(_cameAt) > Patience + _pause)
         {
             _silent = true;
             _watcher.Gone($"{_port.Where} is connected, but no samples come: does the sender still run?");

@@ -19,6 +19,15 @@ public sealed class RateWatchTests
         Assert.Null(watch.Remark);
     }
 
+    // The usual mistake, 2.4 for 3.0, is told before a pass is a quarter of a minute old.
+    [Fact]
+    public void A_rate_that_is_far_off_is_told_within_15_s()
+    {
+        RateWatch watch = new(3_000_000, _time);
+        Play(watch, 2_400_000, 15, burst: 1);
+        Assert.StartsWith("2.40 Msps come, but 3.00 Msps were told", watch.Remark, StringComparison.Ordinal);
+    }
+
     // A recorder writes two seconds at once; a clock is wrong by parts in a million.
     [Theory]
     [InlineData(20)]

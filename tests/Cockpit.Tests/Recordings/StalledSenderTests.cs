@@ -40,6 +40,25 @@ public sealed class StalledSenderTests : IDisposable
     }
 
     [Fact]
+    public async Task A_sender_that_sends_once_a_second_is_no_stall_from_its_second_pause_on()
+    {
+        ByHand port = new();
+        await using PortSampleSource source = new(port, Layout, waits: false, follow: true, _time, new Watcher(_said));
+        port.Listener.Connected("there");
+        for (int burst = 0; burst < 4; burst++)
+        {
+            port.Listener.Received(new byte[400]);
+            Assert.Equal(400, (await source.ReadAsync(_buffer, CancellationToken.None)).Bytes);
+            ValueTask<SamplesRead> reading = source.ReadAsync(_buffer, CancellationToken.None);
+            await PassAsync(TimeSpan.FromSeconds(1));
+            port.Listener.Received(new byte[40]);
+            await reading;
+        }
+
+        Assert.Single(_said, said => said.Contains("no samples come", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task A_sender_that_is_gone_is_told_by_its_port_alone_and_has_its_time_when_it_is_back()
     {
         ByHand port = new();
