@@ -204,6 +204,11 @@ public sealed class LiveCommand
             return new ParseError("--station", 0, 0, NoPass(settings, start));
         }
 
+        if (parsed.GetValue(_clock) is not null && parsed.GetValue(_at) is not null)
+        {
+            complaints.WriteLine($"{_clock.Name}: a session that starts at another instant ({_at.Name}) has no clock to compare; the time server is not asked");
+        }
+
         return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock), StartsNow = parsed.GetValue(_at) is null };
     }
 

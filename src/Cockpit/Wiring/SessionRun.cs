@@ -134,7 +134,7 @@ public sealed class SessionRun
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
-        await using ServerClock? clock = _plan.Clock is { } server ? new ServerClock(server, bus, _steady ?? _time) : null;
+        await using ServerClock? clock = _plan is { StartsNow: true, Clock: { } server } ? new ServerClock(server, bus, _steady ?? _time) : null;
         await using TickSource ticks = new(bus, _time);
         int code = front.Run(_plan.EndAfter, cancellation);
         end.Code = code;
