@@ -4,6 +4,7 @@ using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Recordings;
+using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -58,7 +59,9 @@ public sealed class FeedCommand
                 return CommandRoot.WrongInput;
             }
 
-            return await FollowAsync(parsed, port, grammar, cancellation);
+            using Interruption interruption = new(cancellation);
+            int code = await FollowAsync(parsed, port, grammar, interruption.Token);
+            return code != 0 ? code : interruption.ExitCode;
         }
     }
 

@@ -77,8 +77,10 @@ public sealed class MeterCommand
         await using (source)
         {
             QuickLook? look = parsed.GetValue(_picture) is null ? null : new QuickLook(channel - 1);
-            await MeasureAsync(parsed, source, look, cancellation);
-            return look is null || parsed.GetValue(_picture) is not { } file ? 0 : WritePicture(look, file, complaints);
+            using Interruption interruption = new(cancellation);
+            await MeasureAsync(parsed, source, look, interruption.Token);
+            int written = look is null || parsed.GetValue(_picture) is not { } file ? 0 : WritePicture(look, file, complaints);
+            return written != 0 ? written : interruption.ExitCode;
         }
     }
 

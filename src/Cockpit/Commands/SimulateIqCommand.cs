@@ -9,6 +9,7 @@ using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Outlets;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Recordings;
+using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -64,6 +65,13 @@ public sealed class SimulateIqCommand
     }
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        using Interruption interruption = new(cancellation);
+        int code = await MakeAsync(parsed, interruption.Token);
+        return code != 0 ? code : interruption.ExitCode;
+    }
+
+    private async Task<int> MakeAsync(ParseResult parsed, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         if (!ReadScenario(parsed).Try(out IqScenario? scenario, out ParseError? error))
