@@ -177,9 +177,16 @@ public sealed class OtherFeedTests : IDisposable
             samples[k] = (byte)(k * 31 >> 3);
         }
 
-        await File.WriteAllBytesAsync(FilePath, samples, CancellationToken.None);
-        Assert.Equal($"pipe {FilePath}", _events.Next<FeedConnected>().Where);
-        _events.Next<SignalMeasured>();
+
+        // The writer stays until something is measured: what is told of it then comes after that.
+        await using (FileStream writer = new(FilePath, FileMode.Open, FileAccess.Write, FileShare.ReadWrite))
+        {
+            await writer.WriteAsync(samples, CancellationToken.None);
+            await writer.FlushAsync(CancellationToken.None);
+            Assert.Equal($"pipe {FilePath}", _events.Next<FeedConnected>().Where);
+            _events.Next<SignalMeasured>();
+        }
+
         Assert.Equal($"the writer has left the pipe {FilePath}; another is waited for", _events.Next<FeedLost>().Reason);
     }
 
