@@ -9,8 +9,10 @@ internal sealed partial class ParticleCloud
     /// <summary>How well a peak by ear is found, beam widths.</summary>
     private const double MarkWidths = 0.2;
 
-    /// <summary>What is known of the instruments' errors has gone through few hypotheses: it is worth less than it seems.</summary>
-    private const double StaleErrors = 2.0;
+    /// <summary>Between two readings the errors of the instruments wander a little: iron, a strap that slips; degrees squared.</summary>
+    private const double ErrorWander = 0.3;
+
+    private const double ReadingTimeSpread = 0.15;
 
     /// <summary>A move was called; each hypothesis draws what the hand makes of it, and when.</summary>
     public void Call(double now, double first, double second, double? toAzimuth, double toElevation)
@@ -41,7 +43,7 @@ internal sealed partial class ParticleCloud
             (p.PendingPan, p.PendingTilt) = reads && toAzimuth is { } azimuth ? ByCompass(ref p, azimuth, toElevation) : (first, second);
             double size = Math.Sqrt((p.PendingPan * p.PendingPan) + (p.PendingTilt * p.PendingTilt));
             double seconds = _hand.SecondsOf(p.PendingPan, p.PendingTilt, Math.Min(size, 40.0));
-            double reading = !reads ? 0.0 : _hand.ReadingSeconds * (1.2 * _chance.NextUnit());
+            double reading = !reads || p.ReadsAtOnce ? 0.0 : _hand.ReadingSeconds * Math.Exp(ReadingTimeSpread * _chance.NextNormal());
             p.PendingAt = now + (_hand.ReactionSeconds * Math.Exp(_hand.ReactionSpread * _chance.NextNormal())) + reading + (0.5 * seconds);
             p.MovingUntil = p.PendingAt + (0.5 * seconds);
         }
@@ -132,11 +134,21 @@ internal sealed partial class ParticleCloud
 
     private (double First, double Second) ByCompass(ref Particle p, double azimuth, double elevation)
     {
-        p.CompassError += StaleErrors * _chance.NextNormal();
-        p.TiltError += StaleErrors * _chance.NextNormal();
-        double turn = azimuth + p.CompassError + (_hand.ReadingDegrees * _chance.NextNormal()) - p.Azimuth;
+        double reading = _hand.ReadingDegrees * _hand.ReadingDegrees;
+        double turn = azimuth + Read(ref p.CompassError, ref p.CompassVariance, reading) - p.Azimuth;
         turn -= 360.0 * Math.Round(turn / 360.0);
-        return (turn, elevation + p.TiltError + (_hand.ReadingDegrees * _chance.NextNormal()) - p.Elevation);
+        return (turn, elevation + Read(ref p.TiltError, ref p.TiltVariance, reading) - p.Elevation);
+    }
+
+    /// <summary>Draws by how much a reading errs, and what a hypothesis with this error then believes about the instrument.</summary>
+    private double Read(ref double error, ref double variance, double reading)
+    {
+        variance += ErrorWander;
+        double before = error;
+        double off = Math.Sqrt(variance + reading) * _chance.NextNormal();
+        error += variance / (variance + reading) * off;
+        variance *= reading / (variance + reading);
+        return before + off;
     }
 
     private void Make(ref Particle p, double now)

@@ -79,6 +79,35 @@ internal sealed partial class ParticleCloud
         return (azimuth < 0.0 ? azimuth + 360.0 : azimuth, Math.Min(elevation, 90.0));
     }
 
+    /// <summary>Mean variances of gain and steepness within the hypotheses.</summary>
+    public (double Gain, double Both, double Steepness) LinkVariance()
+    {
+        double gain = 0.0;
+        double both = 0.0;
+        double steepness = 0.0;
+        for (int i = 0; i < _now.Length; i++)
+        {
+            ref Particle p = ref _now[i];
+            gain += p.Weight * p.GG;
+            both += p.Weight * p.GS;
+            steepness += p.Weight * p.SS;
+        }
+
+        return (gain, both, steepness);
+    }
+
+    /// <summary>How long the hand is believed to need for a reading of the compass, s.</summary>
+    public double ReadingSeconds()
+    {
+        double slow = 0.0;
+        for (int i = 0; i < _now.Length; i++)
+        {
+            slow += _now[i].ReadsAtOnce ? 0.0 : _now[i].Weight;
+        }
+
+        return slow * _hand.ReadingSeconds;
+    }
+
     /// <summary>Picks hypotheses evenly by weight.</summary>
     public void Pick(Span<Particle> some)
     {

@@ -84,6 +84,8 @@ public sealed class DishEstimate
 
     internal double ThresholdDb => _threshold.Mean;
 
+    internal double ThresholdSd => _threshold.Sd;
+
     /// <summary>dB over the nominal threshold as the receiver would read it.</summary>
     public double Reading(double db) => _scale.Reading(db);
 
@@ -194,7 +196,6 @@ public sealed class DishEstimate
     public void StartAgain(double azimuth, double elevation)
     {
         _cloud.StartAgain(azimuth, elevation);
-        AtFloorFor = 0.0;
         Summarise();
     }
 

@@ -34,7 +34,7 @@ public sealed record EstimateSetup
     public double Cn0AtThreshold { get; init; } = 65.0;
 
     /// <summary>How many hypotheses.</summary>
-    public int Particles { get; init; } = 700;
+    public int Particles { get; init; } = 1500;
 
     /// <summary>Seed of the hypotheses.</summary>
     public ulong Seed { get; init; } = 1;

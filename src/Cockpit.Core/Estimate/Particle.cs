@@ -9,17 +9,20 @@ internal enum Pending
 }
 
 /// <summary>One hypothesis: where the head points, what the instruments err, how the level is scaled. Degrees, dB, seconds.</summary>
-/// <remarks>Gain G, steepness S and fading f are not sampled but carried as a Gaussian of their own (Rao-Blackwell).</remarks>
+/// <remarks>Gain G, steepness S and fading f, and the errors of the instruments, are not sampled but carried as Gaussians of their own (Rao-Blackwell).</remarks>
 internal struct Particle
 {
     public double Azimuth;
     public double Elevation;
     public Vector Direction;
     public double BeamSquare;      // 12 / width^2, dB per square degree
-    public double CompassError;
+    public double CompassError;    // mean of the compass's constant error
     public double TiltError;
+    public double CompassVariance;
+    public double TiltVariance;
     public double Blocked;         // dB that something in the way takes
     public bool Lapsed;            // did not follow the last call
+    public bool ReadsAtOnce;       // needs no time to read the compass
     public bool ReadsCompass;      // sets the dish by compass when that is asked for; else only follows the arrows
     public bool Moved;             // followed it already
 

@@ -6,11 +6,15 @@ namespace Cockpit.Core.Estimate;
 /// <summary>Many hypotheses about the dish with their weights; arrays are made once, nothing is allocated later. Degrees, dB, seconds.</summary>
 internal sealed partial class ParticleCloud
 {
-    private const double CompassRoughening = 0.15;
-    private const double TiltRoughening = 0.1;
     private const double Roughening = 0.25;
     private const double LostRight = 15.0;
     private const double LostUp = 8.0;
+    private const double AtOnceShare = 0.25;
+
+    // A compass beside iron errs far more than its owner thinks.
+    private const double FarShare = 0.1;
+    private const double FarTimes = 2.2;
+    private const double SetUpReadingShare = 0.5;
     private const double ThrownShare = 0.004;
     private const double ThrownRight = 8.0;
     private const double ThrownUp = 6.0;
@@ -54,6 +58,7 @@ internal sealed partial class ParticleCloud
                 SS = LevelModel.SteepnessSd * LevelModel.SteepnessSd,
                 FF = fadingDb * fadingDb,
                 ReadsCompass = true,
+                ReadsAtOnce = _chance.NextUnit() < AtOnceShare,
                 Weight = 1.0 / _now.Length,
             };
             Stand(ref p, azimuth, elevation, 1.0);
@@ -162,8 +167,6 @@ internal sealed partial class ParticleCloud
             bool thrown = _chance.NextUnit() < ThrownShare;
             p.Azimuth += (thrown ? ThrownRight : Roughening) * _chance.NextNormal() / HeadMotion.PanShare(p.Elevation);
             p.Elevation = Math.Clamp(p.Elevation + ((thrown ? ThrownUp : Roughening) * _chance.NextNormal()), -10.0, 90.0);
-            p.CompassError += CompassRoughening * _chance.NextNormal();
-            p.TiltError += TiltRoughening * _chance.NextNormal();
             p.BeamSquare *= 1.0 + (0.02 * _chance.NextNormal());
             p.Point();
             at += step;
@@ -174,14 +177,18 @@ internal sealed partial class ParticleCloud
 
     private void Stand(ref Particle p, double azimuth, double elevation, double wider)
     {
-        p.CompassError = wider * _hand.CompassDegrees * _chance.NextNormal();
-        p.TiltError = wider * _hand.InclinometerDegrees * _chance.NextNormal();
-        p.Azimuth = azimuth + p.CompassError + (0.5 * _hand.ReadingDegrees * _chance.NextNormal());
-        p.Elevation = Math.Clamp(elevation + p.TiltError + (0.5 * _hand.ReadingDegrees * _chance.NextNormal()), -10.0, 90.0);
+        wider *= _chance.NextUnit() < FarShare ? FarTimes : 1.0;
+        double once = SetUpReadingShare * _hand.ReadingDegrees;
+        (p.CompassError, p.CompassVariance) = (0.0, Square(wider * _hand.CompassDegrees));
+        (p.TiltError, p.TiltVariance) = (0.0, Square(wider * _hand.InclinometerDegrees));
+        p.Azimuth = azimuth + Read(ref p.CompassError, ref p.CompassVariance, once * once);
+        p.Elevation = Math.Clamp(elevation + Read(ref p.TiltError, ref p.TiltVariance, once * once), -10.0, 90.0);
         p.BeforeAzimuth = p.Azimuth;
         p.BeforeElevation = p.Elevation;
         p.Point();
     }
+
+    private static double Square(double value) => value * value;
 
     private void Obstruct(ref Particle p, double seconds)
     {

@@ -11,20 +11,26 @@ internal sealed class CompassSearch(HandModel hand, double beamWidth)
 {
     private const int Most = 16;
     private const double Step = 3.0;
-    private const double Far = 3.0;
-    private const double Reach = 0.4;
+    private const double Far = 4.0;
+    private const double HeardOverFloorDb = 3.0;
+    private const double Edge = 3.0;
+    private const double Freedom = 5.0;
     private const double MadeShare = 0.85;
 
-    private readonly (double Compass, double Tilt)[] _failed = new (double, double)[Most];
+    private readonly (double Compass, double Tilt, double Reach)[] _failed = new (double, double, double)[Most];
     private int _next;
 
     /// <summary>How many looks found nothing.</summary>
     public int Count { get; private set; }
 
     /// <summary>A look that allowed for these errors found nothing.</summary>
-    public void Failed(double compass, double tilt)
+    /// <param name="compass">Error of the compass, degrees.</param>
+    /// <param name="tilt">Error of the inclinometer, degrees.</param>
+    /// <param name="overFloorDb">How far a well-pointed dish should hear the satellite over the floor: so far beside it the look would have heard it too.</param>
+    public void Failed(double compass, double tilt, double overFloorDb)
     {
-        _failed[_next] = (compass, tilt);
+        double widths = Math.Sqrt(Math.Clamp((overFloorDb - HeardOverFloorDb) / 12.0, 0.2, 0.8));
+        _failed[_next] = (compass, tilt, widths * beamWidth);
         _next = (_next + 1) % Most;
         Count = Math.Min(Most, Count + 1);
     }
@@ -58,13 +64,15 @@ internal sealed class CompassSearch(HandModel hand, double beamWidth)
     {
         double x = compass / hand.CompassDegrees;
         double y = tilt / hand.InclinometerDegrees;
-        double left = Math.Exp(-0.5 * ((x * x) + (y * y)));
-        double reach = Reach * beamWidth;
+
+        // Student's t: an instrument beside iron errs far more than usual.
+        double tail = 1.0 + (((x * x) + (y * y)) / Freedom);
+        double left = 1.0 / (tail * tail * tail);
         for (int i = 0; i < Count; i++)
         {
             double right = (compass - _failed[i].Compass) * share;
             double up = tilt - _failed[i].Tilt;
-            left *= 1.0 - (MadeShare * Math.Exp(-0.5 * ((right * right) + (up * up)) / (reach * reach)));
+            left *= 1.0 - (MadeShare * Normal.Below((_failed[i].Reach - Math.Sqrt((right * right) + (up * up))) / Edge));
         }
 
         return left;

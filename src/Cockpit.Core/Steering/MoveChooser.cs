@@ -39,7 +39,10 @@ internal sealed class MoveChooser
     private readonly double[] _level = new double[Some];
     private readonly double[] _weight = new double[Steps];
     private readonly double[] _compassNoise = new double[Some];
+    private readonly double[] _sd = new double[Steps];
     private readonly double _least;
+    private readonly double _reading;
+    private readonly double _wideFrom;
     private bool _wide;
 
     public MoveChooser(DishEstimate estimate, SteeringCost cost)
@@ -47,13 +50,15 @@ internal sealed class MoveChooser
         _estimate = estimate;
         _cost = cost;
         HandModel hand = estimate.Start.Hand;
+        _wideFrom = cost.WideFrom(hand);
+        _reading = hand.ReadingDegrees * hand.ReadingDegrees;
         _least = LeastErrors * hand.FloorErrorDegrees;
         Xoshiro256 chance = new(estimate.Start.Seed, 5);
         for (int i = 0; i < Some; i++)
         {
             _first[i] = ParticleCloud.Drawn(hand, chance, compass: false) with { Wrong = (i % 25) == 7 && hand.WrongWay > 0.02 };
             _firstCompass[i] = ParticleCloud.Drawn(hand, chance, compass: true) with { Wrong = false };
-            _compassNoise[i] = Math.Sqrt((hand.ReadingDegrees * hand.ReadingDegrees) + 4.0) * chance.NextNormal();
+            _compassNoise[i] = chance.NextNormal();
         }
 
         for (int i = 0; i < Truths; i++)
@@ -84,7 +89,7 @@ internal sealed class MoveChooser
     public (Candidate Best, double Stay) Choose(double now, Candidate? compass)
     {
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
-        _wide = _estimate.Belief.Sd > _cost.WideDegrees;
+        _wide = _estimate.Belief.Sd > _wideFrom;
         Candidate stay = Weigh(new Candidate(MoveKind.Stay, 0.0, 0.0, azimuth, elevation, 0.0, 0.0, 0.0));
         Candidate best = stay with { LinesLost = double.PositiveInfinity };
         foreach (double ahead in _cost.TrackPoints)
@@ -166,10 +171,12 @@ internal sealed class MoveChooser
     private void Prepare(double now)
     {
         _estimate.Cloud.Pick(_some);
+        LinkDoubt doubt = LinkDoubt.Of(_estimate);
         for (int j = 0; j < Steps; j++)
         {
             _ahead[j] = _estimate.Sky.At(now + ((j + 0.5) * Step));
             _weight[j] = now + (j * Step) < _estimate.Sky.Aos ? _cost.Before : 1.0;
+            _sd[j] = doubt.Sd(_ahead[j]);
         }
     }
 
@@ -195,12 +202,11 @@ internal sealed class MoveChooser
     private Candidate WeighWide(in Candidate tried)
     {
         double size = Math.Min(40.0, Math.Sqrt((tried.First * tried.First) + (tried.Second * tried.Second)));
-        HandModel hand = _estimate.Start.Hand;
         double lead = tried.Kind switch
         {
             MoveKind.Stay => Lead(0.0, 0.0, 5.0),
             MoveKind.Nudge => Lead(tried.First, tried.Second, size),
-            _ => Lead(0.0, 0.0, 20.0) + (0.75 * hand.ReadingSeconds),
+            _ => Lead(0.0, 0.0, 20.0) + _estimate.Cloud.ReadingSeconds(),
         };
         int first = Math.Min(Steps, (int)Math.Round(Lead(0.0, 0.0, 5.0) / Step));
         int made = Math.Min(Steps, (int)Math.Round(lead / Step));
@@ -238,9 +244,10 @@ internal sealed class MoveChooser
         }
         else if (tried.Kind == MoveKind.Compass)
         {
-            double turn = tried.ReadAzimuth + p.CompassError + _compassNoise[i] - azimuth;
+            double turn = tried.ReadAzimuth + p.CompassError + (Math.Sqrt(p.CompassVariance + _reading) * _compassNoise[i]) - azimuth;
             turn -= 360.0 * Math.Round(turn / 360.0);
-            HeadMotion.Move(Mount.PanTilt, ref azimuth, ref elevation, turn, tried.ReadElevation + p.TiltError + _compassNoise[Some - 1 - i] - elevation, _firstCompass[i]);
+            double up = tried.ReadElevation + p.TiltError + (Math.Sqrt(p.TiltVariance + _reading) * _compassNoise[Some - 1 - i]) - elevation;
+            HeadMotion.Move(Mount.PanTilt, ref azimuth, ref elevation, turn, up, _firstCompass[i]);
         }
 
         _azimuth[i] = azimuth;
@@ -298,7 +305,7 @@ internal sealed class MoveChooser
 
             double margin = sky.MarginDb + p.G + (sky.Steepness * p.S) - _estimate.ThresholdDb
                 - Math.Min(p.BeamSquare * direction.SquareTo(sky.Direction), LevelModel.SideLobesDb);
-            lost += _weight[j] * Normal.Below(-margin / Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25));
+            lost += _weight[j] * Normal.Below(-margin / _sd[j]);
         }
 
         return lost * LinesPerSecond * Step;

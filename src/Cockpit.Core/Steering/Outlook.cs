@@ -13,6 +13,7 @@ internal sealed class Outlook
     private readonly DishEstimate _estimate;
     private readonly SteeringCost _cost;
     private readonly Particle[] _some = new Particle[Some];
+    private LinkDoubt _doubt;
     private readonly double[] _lost = new double[Farthest + 1];
 
     public Outlook(DishEstimate estimate, SteeringCost cost)
@@ -27,6 +28,7 @@ internal sealed class Outlook
     public double? NextAt(double now, double lead)
     {
         _estimate.Cloud.Pick(_some);
+        _doubt = LinkDoubt.Of(_estimate);
         for (int j = 0; j <= Farthest; j++)
         {
             _lost[j] = LostAt(now + lead + j);
@@ -105,7 +107,7 @@ internal sealed class Outlook
         }
 
         SkyPoint sky = _estimate.Sky.At(seconds);
-        double sd = Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25);
+        double sd = _doubt.Sd(sky);
         double sum = 0.0;
         for (int i = 0; i < Some; i++)
         {
@@ -124,7 +126,7 @@ internal sealed class Outlook
         for (double j = 0.5 * Apart; j < seconds; j += Apart)
         {
             SkyPoint sky = _estimate.Sky.At(from + j);
-            double sd = Math.Sqrt((sky.FadingDb * sky.FadingDb) + 0.25);
+            double sd = _doubt.Sd(sky);
             double apart = point.Direction.SquareTo(sky.Direction) + errorSquare;
             for (int i = 0; i < Some; i += Each)
             {

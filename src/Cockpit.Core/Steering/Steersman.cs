@@ -14,14 +14,16 @@ public sealed class Steersman
     private const double HandSeconds = 0.6;
     private const double ListenSeconds = 0.7;
     private const double FloorSeconds = 3.0;
-    private const double CompassEvery = 4.0;
+    private const double LookFor = 2.5;
+    private const double AudibleDb = 8.0;
     private const double CompassAtLeastEvery = 11.0;
     private const double RestartAfter = 7.0;
     private const double FewReaders = 0.35;
     private const double LearnAfter = 6.0;
     private const double SureMoved = 0.97;
     private const double Promise = 3.5;
-    private const double PromiseLines = 1.0;
+    private const double CountedInUpTo = 4.5;
+    private const double PromiseLines = 2.5;
     private const double PromiseKeptTo = 7.0;
     private const double SetUpSeconds = 6.0;
     private const double PlanLossDb = 1.0;
@@ -36,7 +38,9 @@ public sealed class Steersman
     private double _lastCall = double.NegativeInfinity;
     private double _lastCompass = double.NegativeInfinity;
     private double _moveSeconds = HandSeconds;
+    private readonly double _wideFrom;
     private bool _isSetUp;
+    private bool _searching;
     private double _floorSinceCompass;
     private double _compassAzimuth = double.NaN;
     private double _compassElevation;
@@ -48,6 +52,7 @@ public sealed class Steersman
         ArgumentNullException.ThrowIfNull(cost);
         _estimate = estimate;
         _cost = cost;
+        _wideFrom = cost.WideFrom(estimate.Start.Hand);
         _chooser = new MoveChooser(estimate, cost);
         _outlook = new Outlook(estimate, cost);
         _search = new CompassSearch(estimate.Start.Hand, estimate.Start.BeamWidth);
@@ -122,7 +127,7 @@ public sealed class Steersman
         Age(now);
         Lost = now > _estimate.Sky.Aos && _estimate.Hears && (_estimate.AtFloorFor >= 2.0 || (_estimate.Belief.InBeam < 0.3 && _estimate.Belief.Sd > 0.4 * _estimate.Start.BeamWidth));
         double settle = Hand.ReactionSeconds + _moveSeconds + ListenSeconds;
-        if (now - _lastCompass > LearnAfter && now - _lastCompass <= LearnAfter + LevelModel.Block && _estimate.Hears)
+        if (_estimate.AtFloorFor < LevelModel.Block && now - _lastCompass > LearnAfter && now - _lastCompass <= LearnAfter + LevelModel.Block && _estimate.Hears)
         {
             _estimate.Cloud.LearnReaders();
         }
@@ -154,17 +159,18 @@ public sealed class Steersman
         bool promised = Coming is { } coming && coming.At > now && coming.At - now <= Promise;
         if ((due || LostByStaying > _cost.Move) && !(promised && LostByStaying < PromiseKeptTo))
         {
-            bool compass = _estimate.Belief.Sd > _cost.WideDegrees && now - _lastCompass > 8.0 && LostByStaying > _cost.CompassFrom
+            bool compass = _estimate.Belief.Sd > _wideFrom && now - _lastCompass > 8.0 && LostByStaying > _cost.CompassFrom
                 && _estimate.Cloud.Readers > FewReaders;
-            bool narrow = _estimate.Belief.Sd <= _cost.WideDegrees;
+            bool narrow = _estimate.Belief.Sd <= Math.Max(_wideFrom, CountedInUpTo);
             (Candidate best, double stay) = _chooser.Choose(now, compass ? Reading(now) : null);
-            if (best.Kind != MoveKind.Stay && best.LinesLost < stay + (due && narrow ? PromiseLines : 0.0))
+            double saved = stay - best.LinesLost;
+            if (best.Kind != MoveKind.Stay && saved > (due && narrow ? -PromiseLines : 0.0))
             {
                 if (due || !narrow || LostByStaying >= PromiseKeptTo)
                 {
                     Make(now, best, ReasonOf());
                 }
-                else
+                else if (!promised)
                 {
                     // Nothing presses: the hand is told first, and counted in.
                     Coming = new Forecast(now + Promise, best);
@@ -178,7 +184,7 @@ public sealed class Steersman
     }
 
     private CallReason ReasonOf() => Lost ? CallReason.Search
-        : _estimate.Belief.Sd > _cost.WideDegrees ? CallReason.Probe
+        : _estimate.Belief.Sd > _wideFrom ? CallReason.Probe
         : _estimate.Belief.LossDb > 3.0 ? CallReason.Correct
         : CallReason.Follow;
 
@@ -273,9 +279,16 @@ public sealed class Steersman
     /// <summary>The level is at the floor though the satellite is up: by compass, and again from the start.</summary>
     private bool Floor(double now)
     {
-        if (now < _estimate.Sky.Aos || _estimate.AtFloorFor < FloorSeconds)
+        if (_estimate.AtFloorFor < LevelModel.Block)
         {
-            _floorSinceCompass = _estimate.AtFloorFor < LevelModel.Block ? 0.0 : _floorSinceCompass;
+            (_searching, _floorSinceCompass) = (false, 0.0);
+            return false;
+        }
+
+        double over = _estimate.Sky.At(now).MarginDb - _estimate.FloorDb;
+        _searching = _searching || (_estimate.AtFloorFor >= FloorSeconds && (now > _estimate.Sky.Aos || over > AudibleDb));
+        if (!_searching)
+        {
             return false;
         }
 
@@ -291,7 +304,7 @@ public sealed class Steersman
             return false;
         }
 
-        if (now - _lastCompass < CompassEvery + Hand.ReadingSeconds)
+        if (now - _lastCompass < Hand.ReactionSeconds + Hand.ReadingSeconds + LookFor)
         {
             return true;
         }
@@ -299,7 +312,7 @@ public sealed class Steersman
         if (_floorSinceCompass > 0.0)
         {
             // Nothing was heard since the last look.
-            _search.Failed(_allowedFor.Compass, _allowedFor.Tilt);
+            _search.Failed(_allowedFor.Compass, _allowedFor.Tilt, over);
         }
 
         Make(now, Reading(now), CallReason.Search);

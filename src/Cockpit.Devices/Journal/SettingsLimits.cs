@@ -46,6 +46,7 @@ internal sealed class SettingsLimits
             CueLead = TimeSpan.FromSeconds(Number("cue_lead_s", read.CueLead.TotalSeconds, 0, 60, usual.CueLead.TotalSeconds)),
             Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),
             MagneticDeclination = Declination(read.MagneticDeclination),
+            SetUpError = SetUp(read.SetUpError),
             Skyline = Skyline(read.Skyline),
             Service = Service(read.Service, usual.Service),
             Feeds = Feeds(read.Feeds),
@@ -98,6 +99,17 @@ internal sealed class SettingsLimits
 
         _remarks.Add($"service has no usable name and is taken as {usual}");
         return usual;
+    }
+
+    private SetUpError? SetUp(SetUpError? read)
+    {
+        if (read is not { } error || (error.Azimuth.Degrees is >= 0.1 and <= 90.0 && error.Elevation.Degrees is >= 0.1 and <= 90.0))
+        {
+            return read;
+        }
+
+        _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"set_up_error is {error.Azimuth.Radians} and {error.Elevation.Radians} and not used"));
+        return null;
     }
 
     private Angle? Declination(Angle? read)

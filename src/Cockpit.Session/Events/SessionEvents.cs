@@ -87,6 +87,9 @@ public sealed record SessionSettings
     /// <summary>How long before the ideal moment a nudge is called: 1.0 s practised, 1.6 s novice.</summary>
     public TimeSpan CueLead { get; init; } = UsualCueLead;
 
+    /// <summary>How well the dish was set up; null: as hands of that skill do by compass and inclinometer.</summary>
+    public SetUpError? SetUpError { get; init; }
+
     /// <summary>In which axes the hand moves the dish.</summary>
     public Mount Mount { get; init; }
 

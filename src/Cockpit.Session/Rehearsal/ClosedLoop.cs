@@ -50,6 +50,7 @@ public static class ClosedLoop
         DishDiameterMetres = trial.DishMetres,
         Downlink = new Frequency(Frequency.SpeedOfLightMetresPerSecond / WavelengthMetres),
         CueLead = TimeSpan.FromSeconds(trial.Skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0),
+        SetUpError = trial.Skill.ToldSetUp ? new SetUpError(Angle.FromDegrees(trial.Skill.CompassDegrees), Angle.FromDegrees(trial.Skill.InclinometerDegrees)) : null,
         Seed = trial.Seed,
         Feeds = [FeedSettings.Signal],
     };

@@ -20,6 +20,7 @@ namespace Cockpit.Session.Rehearsal;
 /// <param name="Marks">Mean count of marks in a pass.</param>
 /// <param name="InHalfPercent">How often the dish was inside the stated region of 50 %; null without a belief.</param>
 /// <param name="InMostPercent">The same of 95 %.</param>
+/// <param name="OfUnguided">Lost over perfect pointing, as a share of what the hand loses without guidance; null where that was not flown.</param>
 public sealed record GuidanceRow(
     string Label,
     Steering Steering,
@@ -37,7 +38,8 @@ public sealed record GuidanceRow(
     double Moves,
     double Marks,
     double? InHalfPercent,
-    double? InMostPercent);
+    double? InMostPercent,
+    LossRatio? OfUnguided = null);
 
 /// <summary>Lines lost with and without guidance, in simulation.</summary>
 public static class GuidanceTrials

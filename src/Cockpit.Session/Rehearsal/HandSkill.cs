@@ -87,6 +87,9 @@ public sealed record HandSkill
     /// <summary>Whether the dish is set by compass when that is asked for; else the hand only follows the amounts.</summary>
     public bool HasCompass { get; init; } = true;
 
+    /// <summary>Whether the program is told how far compass and inclinometer err; else it takes what is usual.</summary>
+    public bool ToldSetUp { get; init; }
+
     /// <summary>The same hand without errors of its moves.</summary>
     public HandSkill WithoutErrors() => this with
     {

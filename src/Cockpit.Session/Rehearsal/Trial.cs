@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Cockpit.Session.Rehearsal;
 
 /// <summary>How a dish is steered in a closed-loop run.</summary>
@@ -41,9 +43,13 @@ public sealed record Trial(Steering Steering, HandSkill Skill, WorldModel World,
 /// <param name="Believed">How often the belief was compared with the truth: once a second.</param>
 /// <param name="InHalf">How often the dish was inside the region of 50 %.</param>
 /// <param name="InMost">How often it was inside the region of 95 %.</param>
+/// <param name="Errors">Angle between dish and belief at each of <see cref="ErrorsAt"/>, degrees; empty without a belief, shorter where the pass is.</param>
 public sealed record PassScore(
-    double LostShare, double FirstShare, double LowShare, double RmsDegrees, int Moves, int Marks, int Believed, int InHalf, int InMost)
+    double LostShare, double FirstShare, double LowShare, double RmsDegrees, int Moves, int Marks, int Believed, int InHalf, int InMost, ImmutableArray<double> Errors)
 {
+    /// <summary>Seconds since AOS at which the error of the belief is noted.</summary>
+    public static ImmutableArray<int> ErrorsAt { get; } = [0, 15, 30, 60, 120, 240, 480];
+
     /// <summary>Of all lines, those lost after the first minute above 10 degrees.</summary>
     public double RestShare => LostShare - FirstShare - LowShare;
 }

@@ -30,6 +30,7 @@ internal sealed class TrialFlight(
     private int _believed;
     private int _inHalf;
     private int _inMost;
+    private readonly List<double> _errors = [];
 
     public PassScore ByRule(Func<DateTimeOffset, (Angle Azimuth, Angle Elevation)> pointing)
     {
@@ -131,6 +132,10 @@ internal sealed class TrialFlight(
         _believed++;
         _inHalf += off <= belief.Belief.R50 ? 1 : 0;
         _inMost += off <= belief.Belief.R95 ? 1 : 0;
+        if (_errors.Count < PassScore.ErrorsAt.Length && step >= PassScore.ErrorsAt[_errors.Count] * StepsBetweenComparisons)
+        {
+            _errors.Add(off);
+        }
     }
 
     private SignalSample Measure(int step, Angle azimuth, Angle elevation)
@@ -164,5 +169,6 @@ internal sealed class TrialFlight(
         _marks,
         _believed,
         _inHalf,
-        _inMost);
+        _inMost,
+        [.. _errors]);
 }

@@ -22,8 +22,9 @@ public static class CheckGuidanceCommand
 
             The same seed is the same sky, wind and noise in every row. "avoid" is what is lost over perfect pointing, "+-" one
             standard error; "first", "low" and "rest" are its shares in the first minute, later below 10 degrees, and elsewhere;
-            "in50" and "in95" say how often the dish was inside the stated regions. The figures compare; they promise nothing about
-            a person. known-dish and exact-hand tell where the loss comes from.
+            "in50" and "in95" say how often the dish was inside the stated regions; "ratio" is avoidable loss over that of the same hand
+            without guidance, with its interval of 95 %. The figures compare; they promise nothing about a person. --over-time prints
+            how far the belief was off instead. known-dish and exact-hand tell where the loss comes from.
 
             Examples:
               cockpit check guidance
@@ -55,10 +56,12 @@ public static class CheckGuidanceCommand
         }
 
         ImmutableArray<double> passes = [.. asked[0].Select(t => t.HighestDegrees).Distinct()];
-        OutputRows output = new(parsed.InvocationConfiguration.Output, format, ColumnsOf(passes));
+        bool overTime = parsed.GetValue(choices.OverTime);
+        OutputRows output = new(parsed.InvocationConfiguration.Output, format, overTime ? ErrorColumns : ColumnsOf(passes));
         var progress = ProgressBar.OnTerminal(complaints, TimeProvider.System, rows.Sum(r => r.Trials.Length), "passes");
         List<GuidanceRow> made = [];
         ImmutableArray<PassScore>? perfect = null;
+        ImmutableDictionary<string, ImmutableArray<PassScore>> unguided = ImmutableDictionary<string, ImmutableArray<PassScore>>.Empty;
         int before = 0;
         output.Begin();
         foreach ((string label, ImmutableArray<Trial> trials) in rows)
@@ -68,13 +71,57 @@ public static class CheckGuidanceCommand
             before += trials.Length;
             perfect = trials[0].Steering == Steering.Perfect ? scores : perfect;
             GuidanceRow row = GuidanceTrials.Row(label, trials, scores, perfect);
+            unguided = trials[0].Steering == Steering.Unguided ? unguided.Add(row.Skill, scores) : unguided;
+            if (trials[0].Steering == Steering.Guided && label.Length == 0 && perfect is { } best && unguided.TryGetValue(row.Skill, out ImmutableArray<PassScore> alone))
+            {
+                row = row with { OfUnguided = LossRatio.Of(best, alone, scores) };
+            }
+
             made.Add(row);
-            output.Add([.. CellsOf(row)]);
+            Add(output, row, scores, overTime);
         }
 
         progress.Clear();
         output.End();
         return Verdict(made, complaints);
+    }
+
+    private static ImmutableArray<OutputColumn> ErrorColumns { get; } =
+    [
+        new("steering", "steering", -10),
+        new("hand", "hand", -9),
+        new("case", "case", -14),
+        new("since_aos_s", "after s", 7),
+        new("median_deg", "median °", 8),
+        new("within_95_percent_deg", "95 % °", 6),
+        new("passes", "passes", 6),
+    ];
+
+    private static void Add(OutputRows output, GuidanceRow row, ImmutableArray<PassScore> scores, bool overTime)
+    {
+        if (!overTime)
+        {
+            output.Add([.. CellsOf(row)]);
+            return;
+        }
+
+        for (int i = 0; i < PassScore.ErrorsAt.Length; i++)
+        {
+            double[] errors = [.. scores.Where(s => s.Errors.Length > i).Select(s => s.Errors[i]).Order()];
+            if (errors.Length > 0)
+            {
+                output.Add(
+                [
+                    Cell.Of(GuidanceChoices.NameOf(row.Steering)),
+                    Cell.Of(row.Skill.Length == 0 ? null : row.Skill),
+                    Cell.Of(row.Label.Length == 0 ? null : row.Label),
+                    Cell.Of(PassScore.ErrorsAt[i], 0, 0),
+                    Cell.Of(errors[errors.Length / 2], 2, 1),
+                    Cell.Of(errors[(int)Math.Ceiling(0.95 * errors.Length) - 1], 2, 1),
+                    Cell.Of(errors.Length, 0, 0),
+                ]);
+            }
+        }
     }
 
     /// <summary>Guidance that loses as much as none is a failure.</summary>
@@ -111,6 +158,9 @@ public static class CheckGuidanceCommand
         new("marks", null, 5),
         new("in_50_percent", "in50", 4),
         new("in_95_percent", "in95", 4),
+        new("of_unguided", "ratio", 5),
+        new("of_unguided_low", "from", 4),
+        new("of_unguided_high", "to", 4),
     ];
 
     private static IEnumerable<Cell> CellsOf(GuidanceRow row) =>
@@ -132,5 +182,8 @@ public static class CheckGuidanceCommand
         Cell.Of(row.Marks, 2, 1),
         Cell.Of(row.InHalfPercent, 1, 0),
         Cell.Of(row.InMostPercent, 1, 0),
+        Cell.Of(row.OfUnguided?.Ratio, 3, 2),
+        Cell.Of(row.OfUnguided?.Low, 3, 2),
+        Cell.Of(row.OfUnguided?.High, 3, 2),
     ];
 }

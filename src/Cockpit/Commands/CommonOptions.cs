@@ -6,6 +6,7 @@ using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
+using Cockpit.Session.Events;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -89,6 +90,13 @@ public static class CommonOptions
     /// <summary>--dut1 SECONDS: UT1 - UTC.</summary>
     public static Option<double?> Dut1() => Value("--dut1", "SECONDS", "UT1 - UTC in seconds (IERS Bulletin A); 0 where missing", ReadDut1);
 
+    /// <summary>--set-up-error AZ,EL: how well the dish was set up.</summary>
+    public static Option<SetUpError?> SetUp() => Value(
+        "--set-up-error",
+        "AZ,EL",
+        "How far the dish may stand off at set-up, degrees of azimuth and elevation: 2,1 after a landmark and an inclinometer; as by a compass where missing",
+        ReadSetUp);
+
     /// <summary>--refraction: adds the bending of radio waves to elevations.</summary>
     public static Option<bool> Refraction() => new("--refraction") { Description = "Add radio refraction (ITU-R P.834) to the elevations" };
 
@@ -158,4 +166,13 @@ public static class CommonOptions
         NumberText.TryRead(text, out double seconds) && Math.Abs(seconds) <= 1.0
             ? seconds
             : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not UT1 - UTC; write seconds from -1 to 1, like -0.05");
+
+    private static Parsed<SetUpError> ReadSetUp(string text, string source)
+    {
+        string[] parts = text.Split(',');
+        return parts.Length == 2 && NumberText.TryRead(parts[0], out double azimuth) && NumberText.TryRead(parts[1], out double elevation)
+            && azimuth is >= 0.1 and <= 90.0 && elevation is >= 0.1 and <= 90.0
+            ? new SetUpError(Angle.FromDegrees(azimuth), Angle.FromDegrees(elevation))
+            : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not two errors from 0.1 to 90 degrees; write them like 2,1");
+    }
 }

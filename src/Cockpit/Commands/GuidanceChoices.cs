@@ -35,11 +35,13 @@ internal sealed class GuidanceChoices
 
     public Option<bool> Stress { get; } = new("--stress") { Description = "Fly the guided hands also in worlds that are otherwise than the guidance thinks" };
 
+    public Option<bool> OverTime { get; } = new("--over-time") { Description = "Print how far the belief was off the dish, by seconds since AOS" };
+
     public static string NameOf(Steering steering) => Steerings.First(s => s.Steering == steering).Name;
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress })
+        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress, OverTime })
         {
             command.Options.Add(option);
         }

@@ -24,7 +24,9 @@ public sealed class WholePassTests(ITestOutputHelper log)
         Assert.DoesNotContain(pass.Heard, h => h.Cue.Kind is CueKind.Warning or CueKind.Caution);
         Assert.InRange(words - pass.Nudges.Count, 0, pass.Marks);
         Assert.InRange(pass.Nudges.Count, 8, 60);
-        Assert.All(pass.Heard, h => Assert.InRange(h.WrongB, 0.0, 0.35));
+
+        // A move that is to tell the side looks beside the satellite on purpose.
+        Assert.All(pass.Heard, h => Assert.InRange(h.WrongB, 0.0, h.Aim.Reason is AimReason.Probe or AimReason.Search ? 0.7 : 0.35));
     }
 
     [Fact]

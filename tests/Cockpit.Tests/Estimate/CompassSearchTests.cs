@@ -13,7 +13,7 @@ public sealed class CompassSearchTests
         for (int i = 0; i < 12; i++)
         {
             looks.Add(search.Best(20.0));
-            search.Failed(looks[^1].Compass, looks[^1].Tilt);
+            search.Failed(looks[^1].Compass, looks[^1].Tilt, 6.0);
         }
 
         Assert.Equal((0.0, 0.0), looks[0]);
