@@ -2,12 +2,15 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using Cockpit.Benchmarks;
 
-// "quick": figures in a few seconds; "meter": the meter and its locks against real time; "catalogue N": invented element sets to measure with; "size FOLDER": how large the source is; anything else
+// "quick": figures in a few seconds; "ticks": the longest ticks of the guidance; "meter": the meter and its locks against real time; "catalogue N": invented element sets to measure with; "size FOLDER": how large the source is; anything else
 // goes to BenchmarkDotNet (try --list flat, or --filter '*').
 switch (args)
 {
     case ["quick", ..]:
         Quick.Run(Console.Out);
+        return;
+    case ["ticks", ..]:
+        EstimateBenchmarks.PrintTicks(Console.Out);
         return;
     case ["meter", ..]:
         MeterBenchmarks.Run(Console.Out);
