@@ -88,9 +88,7 @@ internal static class StripPanel
     }
 
     private static string? Turn(Snapshot now) => now.Aim.Overhead is { } turn && turn.AtUtc - now.Utc is var left && left > TimeSpan.Zero && left < TurnNotice
-        ? string.Create(
-            CultureInfo.InvariantCulture,
-            $"BIG TURN at {turn.AtUtc:HH:mm:ss}, pan {(turn.Pan < Angle.Zero ? "left" : "right")} {Math.Abs(turn.Pan.Degrees):0}: or wait, {turn.CanWait.TotalSeconds:0} s without it lose nothing")
+        ? TurnWords.Of(turn)
         : null;
 
     private static string Why(Snapshot now) => now.Aim switch

@@ -93,6 +93,9 @@ public sealed record SessionSettings
     /// <summary>In which axes the hand moves the dish.</summary>
     public Mount Mount { get; init; }
 
+    /// <summary>Whether the tilt of the head can go beyond 90 degrees, over the top.</summary>
+    public bool OverTheTop { get; init; }
+
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;
 

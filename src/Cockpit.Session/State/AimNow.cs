@@ -135,8 +135,12 @@ public sealed record PeakNote(double BestDb, double NowDb);
 /// <param name="SilentFor">Real time since the last level; null when none ever came.</param>
 public sealed record ByPlan(TimeSpan? SilentFor);
 
-/// <summary>A turn of the pan overhead.</summary>
-/// <param name="AtUtc">When the satellite culminates, UTC.</param>
-/// <param name="Pan">How far the head turns from one side to the other, positive = right.</param>
-/// <param name="CanWait">For so long about that time a dish that stands still loses at most 1 dB.</param>
-public sealed record BigTurn(DateTimeOffset AtUtc, Angle Pan, TimeSpan CanWait);
+/// <summary>A turn of the pan overhead, by the way that is expected to lose the fewest lines.</summary>
+/// <param name="AtUtc">When the pan turns, or the tilt goes over the top, UTC.</param>
+/// <param name="Way">The way chosen.</param>
+/// <param name="Pan">How far the pan turns, positive = right.</param>
+/// <param name="Tilt">How far the tilt moves with it, positive = up; over the top from side to side.</param>
+/// <param name="TurnLines">Picture lines expected to be lost about the culmination by turning at it.</param>
+/// <param name="WaitLines">The same by standing through it and turning later.</param>
+/// <param name="OverLines">The same over the top; null for a head that cannot.</param>
+public sealed record BigTurn(DateTimeOffset AtUtc, OverheadWay Way, Angle Pan, Angle Tilt, double TurnLines, double WaitLines, double? OverLines);

@@ -100,6 +100,9 @@ public static class CommonOptions
     /// <summary>--refraction: adds the bending of radio waves to elevations.</summary>
     public static Option<bool> Refraction() => new("--refraction") { Description = "Add radio refraction (ITU-R P.834) to the elevations" };
 
+    /// <summary>--over-the-top: the head tilts beyond 90 degrees.</summary>
+    public static Option<bool> OverTheTop() => new("--over-the-top") { Description = "The tilt of the head goes on beyond 90 degrees: near the zenith that may be chosen in place of the big turn of the pan" };
+
     /// <summary>--dish METRES: its diameter.</summary>
     public static Option<double?> Dish() => Number(
         "--dish", "METRES", FormattableString.Invariant($"Diameter of the dish in metres; {CockpitSettings.Usual.Link.Dish.DiameterMetres} where missing"), 0.2, 10.0);

@@ -1,6 +1,7 @@
 using Cockpit.Core.Aim;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
+using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Computers;
@@ -280,8 +281,10 @@ public sealed class PursuitTests
         VirtualPass high = new VirtualPass(highest: 88, startsAfterAos: -30).Go(60);
         Assert.InRange(Math.Abs(high.Aim.Overhead!.Pan.Degrees), 100.0, 180.0);
         Assert.InRange((high.Aim.Overhead.AtUtc - high.Now).TotalSeconds, 250.0, 450.0);
-        Assert.InRange(high.Aim.Overhead.CanWait.TotalSeconds, 10.0, 40.0);
+        Assert.Null(high.Aim.Overhead.OverLines);
         Assert.Null(new VirtualPass(highest: 60, startsAfterAos: -30).Go(60).Aim.Overhead);
+        Assert.Null(new GuidanceRun(high.Sky, VirtualPass.Settings with { Mount = Core.Aim.Mount.Free }, VirtualPass.Aos).Snapshot.Aim.Overhead);
+        Assert.NotNull(new GuidanceRun(high.Sky, VirtualPass.Settings with { OverTheTop = true }, VirtualPass.Aos).Snapshot.Aim.Overhead!.OverLines);
     }
 
     [Fact]

@@ -69,7 +69,7 @@ public sealed class AdvisoryTests
     public void The_big_turn_overhead_is_heard_two_minutes_before_it_once()
     {
         PassStage stage = new(150);
-        stage.Aim(a => a with { Overhead = new BigTurn(PassStage.Aos.AddSeconds(300), Core.Units.Angle.FromDegrees(126), TimeSpan.FromSeconds(20)) });
+        stage.Aim(a => a with { Overhead = new BigTurn(PassStage.Aos.AddSeconds(300), Core.Aim.OverheadWay.Turn, Core.Units.Angle.FromDegrees(126), Core.Units.Angle.Zero, 3.0, 8.0, null) });
         stage.Run(140);
         (double at, Cue cue) = Assert.Single(stage.Heard);
         Assert.Equal(("big turn of the pan in two minutes", 180.0), (cue.Text, Math.Round(at)));

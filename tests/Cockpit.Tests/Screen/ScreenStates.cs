@@ -1,3 +1,4 @@
+using Cockpit.Core.Aim;
 using Cockpit.Core.Units;
 using Cockpit.Screen.Panels;
 using Cockpit.Session.Events;
@@ -91,7 +92,7 @@ internal static class ScreenStates
 
     private static Snapshot Turning(Snapshot now) => now with
     {
-        Aim = now.Aim with { Overhead = new BigTurn(now.Sky!.Pass.Tca.Utc, Angle.FromDegrees(126), TimeSpan.FromSeconds(20)) },
+        Aim = now.Aim with { Overhead = new BigTurn(now.Sky!.Pass.Tca.Utc, OverheadWay.Turn, Angle.FromDegrees(126), Angle.Zero, 3.2, 7.6, 21.4) },
     };
 
     private static Snapshot Read(Snapshot now) => now with

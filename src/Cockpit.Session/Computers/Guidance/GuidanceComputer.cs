@@ -56,7 +56,7 @@ public static class GuidanceComputer
     }
 
     private static GuidanceMemory Opened(GuidanceInput input) => input.Estimate.Dish is { } dish
-        ? GuidanceMemory.Empty with { Steersman = new Steersman(dish, new SteeringCost()), Overhead = OverheadTurn.Of(input.Scene) }
+        ? GuidanceMemory.Empty with { Steersman = new Steersman(dish, new SteeringCost()), Overhead = OverheadTurn.Of(input.Scene, dish) }
         : GuidanceMemory.Empty;
 
     private static GuidanceMemory Press(GuidanceMemory memory, Scene scene) => scene.Key switch

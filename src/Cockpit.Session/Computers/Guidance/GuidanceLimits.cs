@@ -15,8 +15,8 @@ internal static class GuidanceLimits
     /// <summary>How long a notice stays.</summary>
     public static readonly TimeSpan NoticeFor = TimeSpan.FromSeconds(8);
 
-    /// <summary>A turn of the pan is big from here on, degrees.</summary>
-    public const double BigTurnDegrees = 60.0;
+    /// <summary>A turn of the pan is big from here on, degrees: several times an ordinary nudge.</summary>
+    public const double BigTurnDegrees = 30.0;
 
     /// <summary>Elevation from which a turn of the pan may become big, degrees.</summary>
     public const double OverheadDegrees = 70.0;

@@ -12,7 +12,7 @@ public sealed record GuidanceMemory
     /// <summary>Who decides about the moves; null without a pass. Changes in place, together with the belief that it reads.</summary>
     public Steersman? Steersman { get; init; }
 
-    /// <summary>The turn overhead that this pass asks for; null when there is none.</summary>
+    /// <summary>The turn overhead that this pass asks for, and the way chosen; null when there is none.</summary>
     public BigTurn? Overhead { get; init; }
 
     /// <summary>When a move was last called, or confirmed by key.</summary>
