@@ -43,7 +43,7 @@ public sealed record HandModel
     /// <summary>Error of one reading of either, degrees.</summary>
     public double ReadingDegrees { get; init; } = 2.0;
 
-    /// <summary>Time that one reading takes, s, at most; a quick hand needs none.</summary>
+    /// <summary>Median time that one reading takes, s (lognormal, 0.15); some hands read at a glance.</summary>
     public double ReadingSeconds { get; init; } = 3.0;
 
     /// <summary>Error of the size of a move that is checked against the compass, share of it.</summary>

@@ -9,15 +9,10 @@ namespace Cockpit.Core.Steering;
 /// and for a fresh start when that does not help. Without a level the plan leads. Deterministic; allocates only when made.
 /// One belongs to one <see cref="DishEstimate"/>.
 /// </remarks>
-public sealed class Steersman
+public sealed partial class Steersman
 {
     private const double HandSeconds = 0.6;
     private const double ListenSeconds = 0.7;
-    private const double FloorSeconds = 3.0;
-    private const double LookFor = 2.5;
-    private const double AudibleDb = 8.0;
-    private const double CompassAtLeastEvery = 11.0;
-    private const double RestartAfter = 7.0;
     private const double FewReaders = 0.35;
     private const double LearnAfter = 6.0;
     private const double SureMoved = 0.97;
@@ -33,17 +28,10 @@ public sealed class Steersman
     private readonly SteeringCost _cost;
     private readonly MoveChooser _chooser;
     private readonly Outlook _outlook;
-    private readonly CompassSearch _search;
-    private (double Compass, double Tilt) _allowedFor;
     private double _lastCall = double.NegativeInfinity;
-    private double _lastCompass = double.NegativeInfinity;
     private double _moveSeconds = HandSeconds;
     private readonly double _wideFrom;
     private bool _isSetUp;
-    private bool _searching;
-    private double _floorSinceCompass;
-    private double _compassAzimuth = double.NaN;
-    private double _compassElevation;
 
     /// <summary>A steersman for one estimate.</summary>
     public Steersman(DishEstimate estimate, SteeringCost cost)
@@ -276,50 +264,6 @@ public sealed class Steersman
         Coming = null;
     }
 
-    /// <summary>The level is at the floor though the satellite is up: by compass, and again from the start.</summary>
-    private bool Floor(double now)
-    {
-        if (_estimate.AtFloorFor < LevelModel.Block)
-        {
-            (_searching, _floorSinceCompass) = (false, 0.0);
-            return false;
-        }
-
-        double over = _estimate.Sky.At(now).MarginDb - _estimate.FloorDb;
-        _searching = _searching || (_estimate.AtFloorFor >= FloorSeconds && (now > _estimate.Sky.Aos || over > AudibleDb));
-        if (!_searching)
-        {
-            return false;
-        }
-
-        if (!double.IsNaN(_compassAzimuth) && _floorSinceCompass + RestartAfter < now && _floorSinceCompass > 0.0)
-        {
-            _estimate.StartAgain(_compassAzimuth, _compassElevation);
-            _floorSinceCompass = now;
-        }
-
-        // A hand that seems to have no compass is asked for it less often, never not at all: who is lost may only have looked in the wrong place.
-        if (_estimate.Cloud.Readers < FewReaders && now - _lastCompass < CompassAtLeastEvery)
-        {
-            return false;
-        }
-
-        if (now - _lastCompass < Hand.ReactionSeconds + Hand.ReadingSeconds + LookFor)
-        {
-            return true;
-        }
-
-        if (_floorSinceCompass > 0.0)
-        {
-            // Nothing was heard since the last look.
-            _search.Failed(_allowedFor.Compass, _allowedFor.Tilt, over);
-        }
-
-        Make(now, Reading(now), CallReason.Search);
-        _floorSinceCompass = _floorSinceCompass > 0.0 ? _floorSinceCompass : now;
-        return true;
-    }
-
     private void Make(double now, in Candidate move, CallReason reason)
     {
         Calls++;
@@ -336,23 +280,5 @@ public sealed class Steersman
         {
             _estimate.Call(move.First, move.Second);
         }
-    }
-
-    /// <summary>What the instruments have to read for the dish to point at the satellite, by their most probable errors.</summary>
-    private Candidate Reading(double now)
-    {
-        SkyPoint sky = _estimate.Sky.At(now + Hand.ReactionSeconds + Hand.ReadingSeconds + 4.0);
-        (double compass, double tilt) = _floorSinceCompass > 0.0 && _search.Count > 0
-            ? _search.Best(sky.Elevation)
-            : _estimate.Cloud.ProbableErrors(0.5 * _estimate.Start.BeamWidth, sky.Elevation);
-        _allowedFor = (compass, tilt);
-        double azimuth = Math.Round(sky.Azimuth - compass);
-        azimuth -= 360.0 * Math.Floor(azimuth / 360.0);
-        return MoveTo(sky) with
-        {
-            Kind = MoveKind.Compass,
-            ReadAzimuth = azimuth,
-            ReadElevation = Math.Round(Math.Clamp(sky.Elevation - tilt, -3.0, 90.0)),
-        };
     }
 }

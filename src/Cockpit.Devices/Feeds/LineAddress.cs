@@ -38,6 +38,12 @@ public sealed record LineAddress(string Text, SignalColumns? Columns, string? Ce
     public IPort? MakePort(string source, TimeProvider time, out ParseError? error)
     {
         error = null;
+        if (Certificate is not null && !Text.StartsWith("https://", StringComparison.OrdinalIgnoreCase))
+        {
+            error = new ParseError(source, 0, 0, "a certificate is for https only; write https://HOST:PORT/PATH?certificate=FILE");
+            return null;
+        }
+
         if (HttpPort.IsOne(Text))
         {
             return HttpPort.Make(Text, wholePages: Columns is null, Certificate, source, time, out error);

@@ -70,9 +70,7 @@ public sealed class HttpPort : IPort
             ? new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no address of a page; write http://HOST:PORT/PATH")
             : page.UserInfo.Length > 0
                 ? new ParseError(source, 0, 0, "a name or password in the address of a page is not sent; let the other program answer without one to this computer")
-                : certificate is not null && !string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal)
-                    ? new ParseError(source, 0, 0, "a certificate is for https only; write https://HOST:PORT/PATH?certificate=FILE")
-                    : null;
+                : null;
         return error is null && page is not null && PageTrust.Read(certificate, source).Try(out PageTrust? trust, out error) ? new HttpPort(page, trust, wholePages, time) : null;
     }
 

@@ -31,7 +31,7 @@ internal sealed class CuedHand
         yield return HandMotor.Wait(1.2);
         _press(OperatorKey.Peaked);
         yield return null;
-        yield return Run();
+        yield return FollowCalls();
     }
 
     public IEnumerator Run()
@@ -43,6 +43,11 @@ internal sealed class CuedHand
             yield return null;
         }
 
+        yield return FollowCalls();
+    }
+
+    private IEnumerator FollowCalls()
+    {
         DateTimeOffset? last = null;
         while (true)
         {

@@ -54,6 +54,7 @@ public sealed class SecurePageTests : IDisposable
         Assert.Equal($"{text}: there is no certificate in it; give the one of the page, or of who signed it, as PEM or DER", Refusal($"https://127.0.0.1:1/now?certificate={text}"));
         Assert.Equal("--signal: the certificate '/nowhere.pem' cannot be read: there is no such file", Refusal("https://127.0.0.1:1/now?certificate=/nowhere.pem"));
         Assert.Equal("--signal: a certificate is for https only; write https://HOST:PORT/PATH?certificate=FILE", Refusal($"http://127.0.0.1:1/now?certificate={text}"));
+        Assert.Equal("--signal: a certificate is for https only; write https://HOST:PORT/PATH?certificate=FILE", Refusal($"tcp://127.0.0.1:1?certificate={text}"));
     }
 
     private static string? Refusal(string address)

@@ -32,6 +32,14 @@ public sealed class DemoTests
     }
 
     [Fact]
+    public void The_hand_of_the_demo_is_set_up_by_its_mark_and_presses_nothing_that_was_not_called()
+    {
+        Flight flight = Fly(seconds: 8);
+        Assert.DoesNotContain(flight.Snapshots, s => s.Aim.Word == AimWord.Move);
+        Assert.Equal(OperatorKey.Peaked, Assert.Single(flight.Events.OfType<OperatorPressed>()).Key);
+    }
+
+    [Fact]
     public void In_the_demo_everything_moves_and_the_pass_ends()
     {
         Flight flight = Fly(seconds: 720);

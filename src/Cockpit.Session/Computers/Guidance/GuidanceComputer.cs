@@ -89,7 +89,7 @@ public static class GuidanceComputer
 
         return scene.Age(memory.AskedAt) <= GuidanceLimits.ConfirmWithin
             ? memory
-            : Say(memory, scene, "Nothing was called: hold. Press Enter when the signal is at its best.", refusal: true);
+            : Say(memory, scene, "Nothing was called: hold. Press Enter when the signal is best.", refusal: true);
     }
 
     private static GuidanceMemory NotMoved(GuidanceMemory memory, Scene scene)
