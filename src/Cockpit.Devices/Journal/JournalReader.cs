@@ -14,6 +14,9 @@ public sealed class JournalReader : IDisposable
     /// <summary>Largest file that is read, bytes: the most events that are held, and as much again.</summary>
     public const long LargestFile = 2L * 1024 * 1024 * 1024;
 
+    /// <summary>Most bytes that are unpacked of a packed journal; a larger one is not packed.</summary>
+    public const long LargestUnpacked = 512L * 1024 * 1024;
+
     /// <summary>Lines without an event after which a file without a header is no session.</summary>
     private const int LinesWithoutEvent = 1000;
 
@@ -40,7 +43,7 @@ public sealed class JournalReader : IDisposable
     /// <returns>The reader, or one sentence why this is not a session.</returns>
     public static Parsed<JournalReader> Open(string path)
     {
-        string file = Directory.Exists(path) ? Path.Combine(path, SessionFolder.JournalName) : path;
+        string file = Directory.Exists(path) ? SessionFolder.JournalIn(path) ?? Path.Combine(path, SessionFolder.JournalName) : path;
         try
         {
             if (Unreadable(file) is { } why)
@@ -48,7 +51,8 @@ public sealed class JournalReader : IDisposable
                 return new ParseError(path, 0, 0, why);
             }
 
-            return Open(new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0), file);
+            var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
+            return Open(SessionFolder.IsPacked(file) ? new UnpackingStream(stream, LargestUnpacked) : stream, file);
         }
         catch (Exception failure) when (failure is FileNotFoundException or DirectoryNotFoundException)
         {
@@ -71,6 +75,11 @@ public sealed class JournalReader : IDisposable
         if (reader.NextLine() is not { } first)
         {
             reader.Dispose();
+            if (stream is UnpackingStream { Trouble: { } trouble })
+            {
+                return new ParseError(source, 0, 0, $"this is not a packed session: {trouble}");
+            }
+
             return new ParseError(source, 1, 0, "this is not a session: there is no whole first line; give the folder of a session");
         }
 
@@ -112,6 +121,10 @@ public sealed class JournalReader : IDisposable
 
         NoteTooLong(_framer.Lines, note);
         NoteZeros(_framer.Lines, note);
+        if (_stream is UnpackingStream { Trouble: { } trouble })
+        {
+            note(new(_framer.Lines, JournalNoteKind.Damaged, trouble));
+        }
     }
 
     /// <inheritdoc/>

@@ -14,10 +14,11 @@ public static class LatestSession
         {
             string? latest = Directory.Exists(root)
                 ? Directory.EnumerateDirectories(root)
-                    .Where(folder => File.Exists(Path.Combine(folder, SessionFolder.JournalName)))
-                    .OrderByDescending(folder => File.GetLastWriteTimeUtc(Path.Combine(folder, SessionFolder.JournalName)))
-                    .ThenByDescending(folder => folder, StringComparer.Ordinal)
-                    .FirstOrDefault()
+                    .Select(folder => (Folder: folder, Journal: SessionFolder.JournalIn(folder)))
+                    .Where(one => one.Journal is not null)
+                    .OrderByDescending(one => File.GetLastWriteTimeUtc(one.Journal ?? ""))
+                    .ThenByDescending(one => one.Folder, StringComparer.Ordinal)
+                    .FirstOrDefault().Folder
                 : null;
             return latest is null
                 ? new ParseError(root, 0, 0, "there is no session here; name one, or the folder that holds them with --sessions")

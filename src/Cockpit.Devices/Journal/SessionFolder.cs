@@ -12,10 +12,28 @@ public sealed record SessionFolder(string Path)
     /// <summary>Name of the journal in its folder.</summary>
     public const string JournalName = "session.jsonl";
 
+    /// <summary>What a packed journal ends in: Brotli, RFC 7932.</summary>
+    public const string PackedEnding = ".br";
+
     private const int LongestSlug = 40;
 
     /// <summary>Path of the journal.</summary>
     public string JournalPath => System.IO.Path.Combine(Path, JournalName);
+
+    /// <summary>Path of the journal that a folder holds, plain or packed; the plain one where both are there. Null where neither is.</summary>
+    /// <param name="folder">A folder.</param>
+    public static string? JournalIn(string folder)
+    {
+        string plain = System.IO.Path.Combine(folder, JournalName);
+        return File.Exists(plain) ? plain : File.Exists(plain + PackedEnding) ? plain + PackedEnding : null;
+    }
+
+    /// <summary>Whether a file is a packed journal, by its name.</summary>
+    public static bool IsPacked(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        return path.EndsWith(PackedEnding, StringComparison.OrdinalIgnoreCase);
+    }
 
     /// <summary>Makes the folder of a new session, for instance <c>2026-11-25T101500Z-petrel-2</c>; a further one of the same second gets <c>-2</c>.</summary>
     /// <param name="root">Folder of all sessions; made when it is not there.</param>

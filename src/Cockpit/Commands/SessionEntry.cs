@@ -55,7 +55,7 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
     /// <param name="folder">Its folder.</param>
     public static SessionEntry Of(string folder)
     {
-        var journal = new FileInfo(Path.Combine(folder, SessionFolder.JournalName));
+        var journal = new FileInfo(SessionFolder.JournalIn(folder) ?? Path.Combine(folder, SessionFolder.JournalName));
         var entry = new SessionEntry(Path.GetFileName(folder), journal.Length, journal.LastWriteTimeUtc);
         if (!Recording.ReadAll(folder).Try(out Recording? recording, out ParseError? error))
         {

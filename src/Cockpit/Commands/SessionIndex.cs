@@ -33,9 +33,9 @@ public static class SessionIndex
             Dictionary<string, SessionEntry> kept = Kept(Path.Combine(root, FileName));
             bool changed = false;
             var entries = ImmutableArray.CreateBuilder<SessionEntry>();
-            foreach (string folder in Directory.EnumerateDirectories(root).Where(f => File.Exists(Path.Combine(f, SessionFolder.JournalName))))
+            foreach ((string folder, string path) in Directory.EnumerateDirectories(root).Select(f => (f, SessionFolder.JournalIn(f) ?? "")).Where(one => one.Item2.Length > 0))
             {
-                var journal = new FileInfo(Path.Combine(folder, SessionFolder.JournalName));
+                var journal = new FileInfo(path);
                 bool same = kept.TryGetValue(Path.GetFileName(folder), out SessionEntry? entry)
                     && entry.Bytes == journal.Length && entry.WrittenUtc == journal.LastWriteTimeUtc;
                 changed |= !same;

@@ -35,7 +35,7 @@ public static class SessionsCommand
               cockpit sessions --satellite "PETREL 2" --sort share
             """)
         {
-            sessions, satellite, sort, format,
+            sessions, satellite, sort, format, PackCommand.CreatePack(), PackCommand.CreateUnpack(),
         };
         command.SetAction(parsed =>
         {
