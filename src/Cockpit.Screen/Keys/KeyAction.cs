@@ -42,6 +42,15 @@ public enum PlayerVerb
 
     /// <summary>Move to the last event.</summary>
     ToEnd = 5,
+
+    /// <summary>Move to the next mark, nudge, gap or alarm.</summary>
+    Next = 6,
+
+    /// <summary>Move to the one before.</summary>
+    Previous = 7,
+
+    /// <summary>Choose which of them the moves go to.</summary>
+    Which = 8,
 }
 
 /// <summary>What the screen does for itself.</summary>

@@ -18,7 +18,7 @@ public enum KeyScope
 }
 
 /// <summary>One meaning and the keys that have it.</summary>
-/// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "PageUp", "PageDown", "Home", "End", "Ctrl-C".</param>
+/// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "Up", "Down", "PageUp", "PageDown", "Home", "End", "Ctrl-C".</param>
 /// <param name="Shown">How the keys are written for people.</param>
 /// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
 /// <param name="Help">A few words for the help and the documentation, at most 22 characters.</param>
@@ -44,6 +44,9 @@ public static class KeyTable
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
         Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
+        Played(["Up"], "Up", "next", "next mark, gap ...", PlayerVerb.Next, 0),
+        Played(["Down"], "Down", "last", "the one before", PlayerVerb.Previous, 0),
+        Played(["F"], "F", "which", "choose: marks, gaps", PlayerVerb.Which, 0),
         Played(["+", "="], "+", "faster", "faster", PlayerVerb.Faster, 0),
         Played(["-", "_"], "-", "slower", "slower", PlayerVerb.Slower, 0),
         Played(["Left"], "Left", "-10 s", "back 10 s", PlayerVerb.Jump, -10),
@@ -52,8 +55,8 @@ public static class KeyTable
         Played(["PageDown"], "PgDn", "", "on 60 s", PlayerVerb.Jump, 60),
         Played(["Home"], "Home", "", "to the start", PlayerVerb.ToStart, 0),
         Played(["End"], "End", "", "to the end", PlayerVerb.ToEnd, 0),
-        new(["H", "?"], "H ?", "help", "this help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
-        new(["Q"], "Q", "quit", "leave (twice in pass)", KeyScope.Always, new QuitAction(AtOnce: false)),
+        new(["H", "?"], "H ?", "help", "help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
+        new(["Q"], "Q", "quit", "leave", KeyScope.Always, new QuitAction(AtOnce: false)),
         new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewAction(ViewVerb.NextTheme)),
         new(["V"], "V", "", "picture or sky", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitAction(AtOnce: true)),

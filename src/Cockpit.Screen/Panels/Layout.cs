@@ -4,7 +4,7 @@ namespace Cockpit.Screen.Panels;
 internal readonly record struct Place(int Column, int Row, int Width, int Height);
 
 /// <summary>Where the panels stand at a size.</summary>
-internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Keys)
+internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold, Place Pursuit, Place Sky, Place Readings, Place Level, Place Message, Place Timeline, Place Keys)
 {
     private const int LargeWidth = 110;
     private const int LargeHeight = 34;
@@ -13,13 +13,18 @@ internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold
     public Place Help => new(Sky.Column, Sky.Row, Readings.Column + Readings.Width - Sky.Column, Math.Max(Sky.Height, Readings.Height));
 
     /// <summary>The layout for a size of at least 80 x 24.</summary>
-    public static Layout For(int width, int height)
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="replay">With a row for the time line.</param>
+    public static Layout For(int width, int height, bool replay)
     {
         bool large = width >= LargeWidth && height >= LargeHeight;
         int band = large ? BannerPanel.LargeRows : BannerPanel.SmallRows;
         int gap = large ? 1 : 0;
         int level = large ? Math.Clamp(4 + ((height - 34) / 3), 5, 10) : Math.Clamp(4 + ((height - 24) / 4), 4, 8);
-        int room = height - band - 3 - level - 2 - (2 * gap);
+        int feet = replay ? 3 : 2;
+        level -= replay ? 1 : 0;
+        int room = height - band - 3 - level - feet - (2 * gap);
 
         // Plots are square on the glass: a row is as high as two columns are wide. What width is left goes to the numbers.
         int plotWidth = Math.Min((width - ReadingsPanel.LeastWidth - 2 - (2 * gap)) / 2, (2 * room) + 1);
@@ -38,6 +43,6 @@ internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold
         int column = (2 * plotWidth) + (large ? 2 : 1);
         Place readings = new(column, row, width - column, plotHeight);
         row += plotHeight + gap;
-        return new Layout(banner, strip, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - 2, width, 1), new(0, height - 1, width, 1));
+        return new Layout(banner, strip, clock, hold, pursuit, sky, readings, new(0, row, width, level), new(0, height - feet, width, 1), new(0, height - 2, width, replay ? 1 : 0), new(0, height - 1, width, 1));
     }
 }

@@ -60,7 +60,7 @@ internal sealed class Page
         }
         else
         {
-            page.Fill(input, now, move, Layout.For(width, height));
+            page.Fill(input, now, move, Layout.For(width, height, input.Replay));
         }
 
         return new ComposedPage(page._canvas.ToBlock(), new PageMemory(move), page._failures.ToImmutable());
@@ -85,6 +85,11 @@ internal sealed class Page
 
         Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height));
         Put("message", at.Message, place => MessagePanel.Of(now, place.Width));
+        if (input is { Replay: true, Player: { } player })
+        {
+            Put("time line", at.Timeline, place => TimelinePanel.Of(player, place.Width));
+        }
+
         Put("keys", at.Keys, place => KeysPanel.Of(input, place.Width));
     }
 

@@ -35,6 +35,8 @@ internal static class KeyNames
         _ when key == Key.Enter => "Enter",
         _ when key == Key.CursorLeft => "Left",
         _ when key == Key.CursorRight => "Right",
+        _ when key == Key.CursorUp => "Up",
+        _ when key == Key.CursorDown => "Down",
         _ when key == Key.PageUp => "PageUp",
         _ when key == Key.PageDown => "PageDown",
         _ when key == Key.Home => "Home",

@@ -99,6 +99,9 @@ internal sealed class ScreenState
         }
     }
 
+    /// <summary>Shows a sentence for a few seconds.</summary>
+    public void Say(string sentence) => Notice(sentence);
+
     /// <summary>Answers a key.</summary>
     /// <returns>What the program must do; null when nothing is left for it.</returns>
     public KeyAction? Press(string key)

@@ -2,12 +2,11 @@ using System.Collections.Concurrent;
 using System.Reactive.Concurrency;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
-using Cockpit.Screen.Keys;
-using Cockpit.Screen.Panels;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -62,11 +61,18 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         using Player player = new(recording.Envelopes, time, Play, static () => { });
         player.Rate = rate;
         front.Failed = trouble => aside.Publish(Sources.Program, new PartFailed("screen", trouble));
-        front.KeyPressed = action => OnKey(player, silence, action);
-        using ITimer status = time.CreateTimer(
-            _ => front.ShowPlayer(new PlayerNow(player.Rate, player.IsPaused, player.Position, player.Length)), null, TimeSpan.Zero, StatusPeriod);
+        ReplayDesk desk = new(player, silence, front.Say);
+        front.KeyPressed = desk.OnKey;
+        using ITimer status = time.CreateTimer(_ => front.ShowPlayer(desk.Now), null, TimeSpan.Zero, StatusPeriod);
         player.Resume();
-        return front.Run(null, cancellation);
+
+        // The session is looked through beside the screen, which does not wait for it.
+        using CancellationTokenSource left = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        Task looking = Task.Run(() => desk.Take(MilestoneFinder.Of(recording.Envelopes, left.Token)), CancellationToken.None);
+        int code = front.Run(null, cancellation);
+        await left.CancelAsync();
+        await FinishAsync(looking, aside);
+        return code;
 
         void Show(Snapshot snapshot)
         {
@@ -81,37 +87,17 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         }
     }
 
-    private static void OnKey(Player player, JumpSilence silence, KeyAction action)
+    private static async Task FinishAsync(Task looking, AsideSink aside)
     {
-        if (action is not PlayerAction wanted)
+        try
         {
-            return;
+            await looking;
         }
-
-        switch (wanted.Verb)
+#pragma warning disable CA1031 // The time line is worth less than the replay; what failed in it is told.
+        catch (Exception failure)
+#pragma warning restore CA1031
         {
-            case PlayerVerb.Pause when player.IsPaused:
-                player.Resume();
-                break;
-            case PlayerVerb.Pause:
-                player.Pause();
-                break;
-            case PlayerVerb.Faster:
-                player.Rate = Math.Min(Player.FastestRate, player.Rate * 2);
-                break;
-            case PlayerVerb.Slower:
-                player.Rate = Math.Max(Player.SlowestRate, player.Rate / 2);
-                break;
-            case PlayerVerb.Jump:
-                TimeSpan target = player.Position + wanted.By;
-                silence.During(() => player.JumpTo(target < TimeSpan.Zero ? TimeSpan.Zero : target > player.Length ? player.Length : target));
-                break;
-            case PlayerVerb.ToStart:
-                silence.During(() => player.JumpTo(TimeSpan.Zero));
-                break;
-            default:
-                silence.During(() => player.JumpTo(player.Length));
-                break;
+            aside.Publish(Sources.Program, new PartFailed("time line", failure.Message.ReplaceLineEndings(" ")));
         }
     }
 

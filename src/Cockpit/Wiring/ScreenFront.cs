@@ -41,6 +41,9 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
     /// <summary>Shows where the player of a replay is.</summary>
     public void ShowPlayer(PlayerNow player) => _screen.ShowPlayer(player);
 
+    /// <summary>Shows a sentence for a few seconds; only as the answer to a key.</summary>
+    public void Say(string sentence) => _screen.Say(sentence);
+
     /// <inheritdoc/>
     public void Bell() => _screen.Bell();
 

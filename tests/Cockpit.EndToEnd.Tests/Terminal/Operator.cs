@@ -18,6 +18,8 @@ internal sealed class Operator : IAsyncDisposable
         ["Ctrl-Z"] = "\x1a",
         ["Left"] = "\x1b[D",
         ["Right"] = "\x1b[C",
+        ["Up"] = "\x1b[A",
+        ["Down"] = "\x1b[B",
         ["Home"] = "\x1b[H",
         ["End"] = "\x1b[F",
     };

@@ -52,6 +52,25 @@ public sealed class ReplayOnScreenTests
     }
 
     [TerminalFact]
+    public async Task Up_jumps_to_what_the_time_line_shows_and_says_what_it_is()
+    {
+        await using Operator person = Operator.At(120, 40, "replay", Sample);
+        await person.SeesAsync(" all 8 ");
+        await person.PressesAsync("Space");
+        await person.SeesAsync("REPLAY paused");
+        await person.PressesAsync("f");
+        await person.PressesAsync("f");
+        await person.PressesAsync("f");
+        await person.SeesAsync("Up and Down go to gaps.");
+        await person.PressesAsync("Up");
+        await person.SeesAsync("gap: ");
+        await person.PressesAsync("End");
+        await person.PressesAsync("Up");
+        await person.SeesAsync("There is no later one (gaps).");
+        Assert.Equal(0, await person.LeavesAsync());
+    }
+
+    [TerminalFact]
     public async Task A_key_of_the_pass_says_why_it_does_nothing_and_Q_leaves_at_the_first_press()
     {
         await using Operator person = Operator.At(120, 40, "replay", Sample);

@@ -1,7 +1,9 @@
+using System.Collections.Immutable;
 using Cockpit.Core.Aim;
 using Cockpit.Core.Units;
 using Cockpit.Screen.Panels;
 using Cockpit.Session.Events;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Screen;
@@ -28,10 +30,18 @@ internal static class ScreenStates
         "over" => Live(Moment.At(820, AimWord.Done) with { Message = Say("The pass is over: 3 min 12 s of it below the expected level.", MessageWeight.Advisory, 800) }),
         "help" => Live(Moment.At(209)) with { Help = true },
         "quit" => Live(Moment.At(209)) with { Notice = "The pass is running. Press Q again within 4 s to leave." },
-        "replay" => new PageInput(Moment.At(209), new PlayerNow(2, Paused: false, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960)), Replay: true, Help: false, null),
+        "replay" => new PageInput(Moment.At(209), new PlayerNow(2, Paused: false, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960), Stops), Replay: true, Help: false, null),
         "replay-help" => new PageInput(Moment.At(209), new PlayerNow(1, Paused: true, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960)), Replay: true, Help: true, null),
         _ => throw new ArgumentOutOfRangeException(nameof(state)),
     };
+
+    private static ImmutableArray<Milestone> Stops =>
+    [
+        Stop(118, 118, MilestoneKind.Alarm), Stop(130, 150, MilestoneKind.Gap), Stop(200, 200, MilestoneKind.Mark),
+        Stop(300, 300, MilestoneKind.Nudge), Stop(305, 305, MilestoneKind.Mark), Stop(520, 520, MilestoneKind.Nudge), Stop(700, 760, MilestoneKind.Gap),
+    ];
+
+    private static Milestone Stop(double from, double to, MilestoneKind kind) => new(TimeSpan.FromSeconds(from), TimeSpan.FromSeconds(to), kind, "words");
 
     private static PageInput Live(Snapshot now) => new(now, null, Replay: false, Help: false, null);
 
