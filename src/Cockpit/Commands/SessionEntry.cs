@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json.Serialization;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Events;
 using Cockpit.Session.Review;
@@ -48,7 +49,12 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
     /// <summary>Size of the moves against what was called.</summary>
     public double? Amount { get; init; }
 
+    /// <summary>"damaged", "cut off" when the program did not come to its end in order, else "whole".</summary>
+    [JsonIgnore]
+    public string State => Damage is not null ? "damaged" : Closed ? "whole" : "cut off";
+
     /// <summary>Received of sent, 0..1; null where nothing was sent.</summary>
+    [JsonIgnore]
     public double? Share => Sent > 0 ? (double)Received / Sent : null;
 
     /// <summary>Reads and reviews a session.</summary>

@@ -21,9 +21,10 @@ public static class SessionsCommand
     public static Command Create()
     {
         Option<string> sessions = new SessionOptions().Sessions;
-        Option<string> satellite = new("--satellite") { HelpName = "NAME", Description = "Only this satellite" };
-        Option<string> sort = new("--sort") { HelpName = "date|share|lost|top", Description = "The order", DefaultValueFactory = _ => "date" };
-        sort.AcceptOnlyFromAmong("date", "share", "lost", "top");
+        var filter = new SessionFilter();
+        Option<string> sort = new("--sort") { HelpName = "date|share|lost|top|length", Description = "The order", DefaultValueFactory = _ => "date" };
+        sort.AcceptOnlyFromAmong("date", "share", "lost", "top", "length");
+        Option<bool> reverse = new("--reverse") { Description = "The other way round" };
         Option<OutputFormat> format = CommonOptions.Format();
         var command = new Command(
             "sessions",
@@ -33,10 +34,12 @@ public static class SessionsCommand
             Examples:
               cockpit sessions
               cockpit sessions --satellite "PETREL 2" --sort share
+              cockpit sessions --from 2026-11-01T00:00:00Z --top 40 --state damaged
             """)
         {
-            sessions, satellite, sort, format, PackCommand.CreatePack(), PackCommand.CreateUnpack(),
+            sessions, sort, reverse, format, MendCommand.Create(), PackCommand.CreatePack(), PackCommand.CreateUnpack(),
         };
+        filter.AddTo(command);
         command.SetAction(parsed =>
         {
             TextWriter complaints = parsed.InvocationConfiguration.Error;
@@ -46,9 +49,9 @@ public static class SessionsCommand
                 return CommandRoot.WrongInput;
             }
 
-            string? wanted = parsed.GetValue(satellite);
+            IEnumerable<SessionEntry> sorted = Sorted(filter.Of(parsed, entries), parsed.GetValue(sort));
             Print(
-                Sorted(entries.Where(e => wanted is null || string.Equals(e.Satellite, wanted, StringComparison.OrdinalIgnoreCase)), parsed.GetValue(sort)),
+                parsed.GetValue(reverse) ? sorted.Reverse() : sorted,
                 new OutputRows(parsed.InvocationConfiguration.Output, parsed.GetValue(format), Columns));
             return 0;
         });
@@ -60,6 +63,7 @@ public static class SessionsCommand
         "share" => entries.OrderBy(e => e.Share ?? 2.0),
         "lost" => entries.OrderByDescending(e => e.Sent - e.Received),
         "top" => entries.OrderByDescending(e => e.TopDegrees ?? -1.0),
+        "length" => entries.OrderByDescending(e => e.LengthSeconds),
         _ => entries,
     };
 
@@ -68,12 +72,11 @@ public static class SessionsCommand
         rows.Begin();
         foreach (SessionEntry e in entries)
         {
-            string state = e.Damage is not null ? "damaged" : e.Closed ? "whole" : "cut off";
             string causes = string.Join(' ', e.Causes.Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Cause}:{c.Lines}")));
             string brief = string.Join(", ", e.Causes.Take(CausesShown).Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Cause} {c.Lines}")));
             rows.Add(
                 Cell.Of(e.Name), e.FromUtc is { } from ? Cell.Of(from, 3) : Cell.None, Cell.Of(e.Satellite), Cell.Of(e.Kind), Cell.Of(e.TopDegrees, 2, 0),
-                Cell.Of(e.Sent), Cell.Of(e.Received), Cell.Of(100.0 * e.Share, 2, 1), Cell.Of(e.LengthSeconds, 1, 0), Cell.Of(causes, brief), Cell.Of(state));
+                Cell.Of(e.Sent), Cell.Of(e.Received), Cell.Of(100.0 * e.Share, 2, 1), Cell.Of(e.LengthSeconds, 1, 0), Cell.Of(causes, brief), Cell.Of(e.State));
         }
 
         rows.End();

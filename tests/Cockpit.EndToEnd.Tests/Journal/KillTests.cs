@@ -5,6 +5,7 @@ using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
 using Cockpit.EndToEnd.Tests.Program;
 using Cockpit.Session.Events;
+using Cockpit.Session.Review;
 using Xunit.Abstractions;
 
 namespace Cockpit.EndToEnd.Tests.Journal;
@@ -36,6 +37,7 @@ public sealed class KillTests(ITestOutputHelper output) : IDisposable
         Assert.DoesNotContain(read.Notes, note => note.Kind != JournalNoteKind.TornEnd);
         Assert.IsType<SessionOpened>(read.Envelopes[0].Event);
         Assert.False(read.EndedInOrder);
+        AssertReviewed(read);
         Assert.True(published.Count > 1);
 
         // What was published after the last event on the disk is missing; none of it may be older than a second.
@@ -44,6 +46,13 @@ public sealed class KillTests(ITestOutputHelper output) : IDisposable
         List<(long Sequence, TimeSpan Elapsed)> lost = [.. published.Where(one => one.Sequence > last)];
         output.WriteLine($"killed {end.TotalSeconds:0.00} s into the session: {lost.Count} of {published.Count} events missing, the oldest from {(lost.Count == 0 ? 0 : (end - lost[0].Elapsed).TotalMilliseconds):0.0} ms before");
         Assert.All(lost, missing => Assert.InRange(end - missing.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(1)));
+    }
+
+    // Without elements there is no pass to review; what was torn is named.
+    private static void AssertReviewed(Recording read)
+    {
+        Assert.Null(ReviewRecorder.Of(read.Envelopes));
+        Assert.Equal(read.IsUndamaged, DamageReport.Of(read).IsEmpty);
     }
 
     private static async Task<(string Path, List<(long Sequence, TimeSpan Elapsed)> Published)> RunUntilKilledAsync(string sessions, TimeSpan moment)

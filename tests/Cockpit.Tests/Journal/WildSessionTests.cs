@@ -3,6 +3,7 @@ using Cockpit.Devices.Journal;
 using Cockpit.Screen.Panels;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 using Cockpit.Tests.Commands;
 using Xunit.Abstractions;
@@ -35,6 +36,11 @@ public sealed class WildSessionTests(ITestOutputHelper output) : IDisposable
             }
 
             AssertShows(read, seed);
+            if (seed % 20 == 0)
+            {
+                // A review of it, or none; it never throws.
+                Assert.True(ReviewRecorder.Of(read.Envelopes) is null or { Lines.Sent: >= 0 });
+            }
         }
 
         output.WriteLine($"{Sessions} sessions, {notes} notes");

@@ -42,6 +42,13 @@ public sealed class SessionsCommandTests : IDisposable
         Assert.Contains("fade:", Row("a").GetProperty("causes").GetString(), StringComparison.Ordinal);
         Assert.Equal("damaged", Row("b").GetProperty("state").GetString());
         Assert.Equal("damaged", Row("c").GetProperty("state").GetString());
+        async Task<string> Names(params string[] filter) => string.Concat((await List(filter)).Select(r => r.GetProperty("session").GetString()));
+        Assert.Equal("cb", await Names("--state", "damaged", "--sort", "length", "--reverse"));
+        Assert.Equal("a", await Names("--state", "cut-off", "--satellite", "petrel 2", "--kind", "demo"));
+        Assert.Equal("ab", await Names("--from", "2026-11-25T10:36:55Z", "--to", "2026-11-25T11:00:00Z", "--top", "70"));
+        Assert.Equal("", await Names("--from", "2026-11-25T10:37:00Z"));
+        Assert.Equal("", await Names("--to", "2026-11-25T10:36:55Z"));
+        Assert.Equal("", await Names("--top", "80deg"));
     }
 
     [Fact]
