@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
+using Cockpit.Reports;
+using Cockpit.Session.Review;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -8,13 +9,11 @@ namespace Cockpit.Commands;
 /// <summary>cockpit progress: whether it gets better from pass to pass, as far as the numbers carry it.</summary>
 public static class ProgressCommand
 {
-    private const int FewestLines = 600; // less than 100 s of a pass says little
-    private const string Blocks = "▁▂▃▄▅▆▇█";
-
     private static readonly OutputColumn[] Columns =
     [
-        new("from_utc", "UTC", -19), new("satellite", "satellite", -14), new("top_deg", "top°", 5), new("share", "%", 6),
-        new("reaction_s", "reaction", 8), new("amount", "amount", 7),
+        new("from_utc", "UTC", -19), new("satellite", "satellite", -14), new("kind", "kind", -9), new("top_deg", "top°", 5), new("share", "%", 6),
+        new("sent", "sent", 5), new("received", "received", 8),
+        new("reaction_s", "reaction", 8), new("reaction_sd_s", "+-", 5), new("reactions", "n", 3), new("amount", "amount", 7), new("amount_sd", "+-", 5), new("amounts", "n", 3),
     ];
 
     /// <summary>The command.</summary>
@@ -27,7 +26,8 @@ public static class ProgressCommand
             """
             Say whether it gets better from pass to pass: share of the lines, reaction, amounts; a change is named only where the numbers carry it.
 
-            Sessions that watched less than 100 s of their pass are left out.
+            Sessions that watched less than 100 s of their pass are left out. The trend of the lines is freed from the height of the passes.
+            CSV has a row for each pass; JSON has the passes, the figures with their trends, and the groups by top elevation and date.
 
             Examples:
               cockpit progress
@@ -46,79 +46,44 @@ public static class ProgressCommand
                 return CommandRoot.WrongInput;
             }
 
-            SessionEntry[] passes = [.. all.Where(e => e.Sent >= FewestLines)];
-            if (parsed.GetValue(format) == OutputFormat.Table)
-            {
-                Tell(output, passes, all.Length);
-            }
-            else
-            {
-                Rows(passes, new OutputRows(output, parsed.GetValue(format), Columns));
-            }
-
+            Print(output, Progress.Of(all.Select(e => e.Pass()).OfType<ProgressPass>()), all.Length, parsed.GetValue(format));
             return 0;
         });
         return command;
     }
 
-    /// <summary>Small bars, lowest to highest.</summary>
-    /// <param name="values">At least one.</param>
-    public static string Sparkline(IReadOnlyCollection<double> values)
+    private static void Print(TextWriter output, Progress progress, int all, OutputFormat format)
     {
-        ArgumentNullException.ThrowIfNull(values);
-        double low = values.Min();
-        double span = values.Max() - low;
-        return string.Concat(values.Select(v => Blocks[span > 0.0 ? (int)Math.Min(7, 8 * (v - low) / span) : 3]));
+        switch (format)
+        {
+            case OutputFormat.Json:
+                output.Write(ProgressJson.Of(progress));
+                break;
+            case OutputFormat.Csv:
+                Rows(progress, new OutputRows(output, format, Columns));
+                break;
+            default:
+                foreach (string line in ProgressSummary.Lines(progress, all))
+                {
+                    output.WriteLine(line);
+                }
+
+                break;
+        }
     }
 
-    private static void Rows(SessionEntry[] passes, OutputRows rows)
+    private static void Rows(Progress progress, OutputRows rows)
     {
         rows.Begin();
-        foreach (SessionEntry e in passes)
+        foreach (ProgressPass p in progress.Passes)
         {
             rows.Add(
-                e.FromUtc is { } from ? Cell.Of(from, 3) : Cell.None, Cell.Of(e.Satellite), Cell.Of(e.TopDegrees, 2, 0), Cell.Of(100.0 * e.Share, 2, 1),
-                Cell.Of(e.ReactionSeconds, 3, 1), Cell.Of(e.Amount, 3, 2));
+                Cell.Of(p.FromUtc, 3), Cell.Of(p.Satellite), Cell.Of(p.Kind), Cell.Of(p.TopDegrees, 2, 0), Cell.Of(p.SharePercent, 2, 1),
+                Cell.Of(p.Sent), Cell.Of(p.Received),
+                Cell.Of(p.ReactionSeconds?.Value, 3, 1), Cell.Of(p.ReactionSeconds?.Sd, 3, 1), Cell.Of(p.ReactionSeconds?.Count),
+                Cell.Of(p.Amount?.Value, 3, 2), Cell.Of(p.Amount?.Sd, 3, 2), Cell.Of(p.Amount?.Count));
         }
 
         rows.End();
-    }
-
-    private static void Tell(TextWriter output, SessionEntry[] passes, int all)
-    {
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{passes.Length} of {all} sessions watched at least 100 s of their pass"));
-        Figure(output, "lines, %", passes.Select(e => 100.0 * e.Share), 1);
-        Figure(output, "reaction, s", passes.Select(e => e.ReactionSeconds), 2);
-        Figure(output, "amount", passes.Select(e => e.Amount), 2);
-        foreach ((string name, double from, double to) in ((string, double, double)[])[("below 30°", 0, 30), ("30° to 60°", 30, 60), ("above 60°", 60, 91)])
-        {
-            double[] shares = [.. passes.Where(e => e.TopDegrees >= from && e.TopDegrees < to).Select(e => 100.0 * e.Share ?? 0.0)];
-            if (shares.Length > 0)
-            {
-                output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name,-12} {shares.Average():0.0} % of the lines ± {Deviation(shares):0.0} in {shares.Length}"));
-            }
-        }
-    }
-
-    private static void Figure(TextWriter output, string name, IEnumerable<double?> figures, int decimals)
-    {
-        double[] values = [.. figures.OfType<double>()];
-        if (values.Length == 0)
-        {
-            return;
-        }
-
-        string form = "0." + new string('0', decimals);
-        string Number(double value) => value.ToString(form, CultureInfo.InvariantCulture);
-        string change = Trend.Of(values) is { } trend
-            ? $"{(trend.IsCarried ? trend.Slope > 0 ? "rises" : "falls" : "no change that the numbers carry")}: {Number(trend.Slope)} a session (95 %: {Number(trend.Low)} to {Number(trend.High)})"
-            : "too few for a trend";
-        output.WriteLine($"{name,-12} {Sparkline(values)}  {Number(values.Average())} ± {Number(Deviation(values))} in {values.Length}; {change}");
-    }
-
-    private static double Deviation(double[] values)
-    {
-        double mean = values.Average();
-        return values.Length > 1 ? Math.Sqrt(values.Sum(v => (v - mean) * (v - mean)) / (values.Length - 1)) : 0.0;
     }
 }

@@ -46,8 +46,20 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
     /// <summary>Median reaction, seconds.</summary>
     public double? ReactionSeconds { get; init; }
 
+    /// <summary>How much the reactions scatter, seconds.</summary>
+    public double ReactionSd { get; init; }
+
+    /// <summary>How many reactions that rests on.</summary>
+    public int Reactions { get; init; }
+
     /// <summary>Size of the moves against what was called.</summary>
     public double? Amount { get; init; }
+
+    /// <summary>Its error.</summary>
+    public double AmountSd { get; init; }
+
+    /// <summary>How many moves that rests on.</summary>
+    public int Amounts { get; init; }
 
     /// <summary>"damaged", "cut off" when the program did not come to its end in order, else "whole".</summary>
     [JsonIgnore]
@@ -56,6 +68,19 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
     /// <summary>Received of sent, 0..1; null where nothing was sent.</summary>
     [JsonIgnore]
     public double? Share => Sent > 0 ? (double)Received / Sent : null;
+
+    /// <summary>The pass as the comparison of passes needs it; null when the session does not reach into one.</summary>
+    public ProgressPass? Pass() => this is { FromUtc: { } from, TopDegrees: { } top }
+        ? new ProgressPass(
+            from,
+            Satellite,
+            Kind,
+            top,
+            Sent,
+            Received,
+            ReactionSeconds is { } reaction ? new Spread(reaction, ReactionSd, Reactions) : null,
+            Amount is { } amount ? new Spread(amount, AmountSd, Amounts) : null)
+        : null;
 
     /// <summary>Reads and reviews a session.</summary>
     /// <param name="folder">Its folder.</param>
@@ -92,7 +117,11 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
             .. review.Gaps.GroupBy(g => g.Cause).Select(g => new CauseLines(CauseWords.NameOf(g.Key), g.Sum(gap => gap.Lines))).OrderByDescending(c => c.Lines),
         ],
         ReactionSeconds = review.Hand.ReactionSeconds?.Value,
+        ReactionSd = review.Hand.ReactionSeconds?.Sd ?? 0.0,
+        Reactions = review.Hand.ReactionSeconds?.Count ?? 0,
         Amount = review.Hand.Amount?.Value,
+        AmountSd = review.Hand.Amount?.Sd ?? 0.0,
+        Amounts = review.Hand.Amount?.Count ?? 0,
     };
 }
 

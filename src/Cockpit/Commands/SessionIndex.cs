@@ -13,7 +13,7 @@ public static class SessionIndex
     /// <summary>Name of the file in the folder of the sessions; it may be deleted at any time.</summary>
     public const string FileName = "index.json";
 
-    private const int Version = 1;
+    private const int Version = 2;
     private const long LongestFile = 64 * 1024 * 1024;
 
     /// <summary>The sessions, oldest first.</summary>

@@ -81,17 +81,4 @@ public sealed class SessionsCommandTests : IDisposable
         CommandRun nowhere = await CommandRun.Of("progress", "--sessions", Path.Combine(_root, "no"));
         Assert.Equal((2, ""), (nowhere.ExitCode, nowhere.Output));
     }
-
-    // By hand: 1, 2, 3, 5 rise by 1.3 with a residual of 0.3 in sum of squares; t(2, 97.5 %) is 4.3027.
-    [Fact]
-    public void A_trend_is_named_only_where_the_numbers_carry_it()
-    {
-        Trend rising = Trend.Of([1.0, 2.0, 3.0, 5.0])!.Value;
-        Assert.Equal(1.3, rising.Slope, 1e-12);
-        Assert.Equal(1.3 - (4.3027 * Math.Sqrt(0.3 / 2.0 / 5.0)), rising.Low, 1e-4);
-        Assert.True(rising.IsCarried);
-        Assert.False(Trend.Of([1.0, 5.0, 2.0, 4.0, 1.0])!.Value.IsCarried);
-        Assert.Null(Trend.Of([1.0, 2.0, 3.0]));
-        Assert.Equal("▁▄█", ProgressCommand.Sparkline([1.0, 2.0, 3.0]).Replace('▅', '▄'));
-    }
 }
