@@ -12,10 +12,35 @@ internal static class Coastlines
     public const string Credit = "Coastlines: Natural Earth, public domain";
 
     private const string Name = "Cockpit.Reports.coastlines.txt";
+    private const int FewestPlaces = 3; // the data's cut along the date line leaves two slivers
     private const double HundredthsPerDegree = 100.0;
 
     /// <summary>Each coast as places in order.</summary>
     public static ImmutableArray<ImmutableArray<(Angle Latitude, Angle Longitude)>> All { get; } = Read();
+
+    /// <summary>Whether a place lies on land: whether an odd number of coasts goes around it.</summary>
+    public static bool IsLand(Angle latitude, Angle longitude) => All.Count(coast => GoesAround(coast, latitude, longitude)) % 2 == 1;
+
+    /// <summary>Whether a coast goes around a place: the north pole, which is water, lies outside every coast.</summary>
+    public static bool GoesAround(ImmutableArray<(Angle Latitude, Angle Longitude)> coast, Angle latitude, Angle longitude)
+    {
+        bool inside = false;
+        (Angle Latitude, Angle Longitude) before = coast[^1];
+        foreach ((Angle Latitude, Angle Longitude) place in coast)
+        {
+            // Along the meridian to the pole: is the coast crossed?
+            double from = (before.Longitude - longitude).WrappedToHalfTurn().Degrees;
+            double to = (place.Longitude - longitude).WrappedToHalfTurn().Degrees;
+            if ((from < 0.0) != (to < 0.0) && Math.Abs(from - to) < 180.0)
+            {
+                inside ^= before.Latitude + ((place.Latitude - before.Latitude) * (from / (from - to))) > latitude;
+            }
+
+            before = place;
+        }
+
+        return inside;
+    }
 
     private static ImmutableArray<ImmutableArray<(Angle Latitude, Angle Longitude)>> Read()
     {
@@ -25,9 +50,9 @@ internal static class Coastlines
         var coasts = ImmutableArray.CreateBuilder<ImmutableArray<(Angle, Angle)>>();
         while (reader.ReadLine() is { } line)
         {
-            if (line.Length > 0 && line[0] != '#')
+            if (line.Length > 0 && line[0] != '#' && Coast(line) is { Length: > FewestPlaces } coast)
             {
-                coasts.Add(Coast(line));
+                coasts.Add(coast);
             }
         }
 

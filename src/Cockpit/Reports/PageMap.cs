@@ -1,7 +1,4 @@
-using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
-using Cockpit.Core.Orbit.Theory;
-using Cockpit.Core.Time;
+using System.Globalization;
 using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 using Cockpit.Session.Review;
@@ -9,112 +6,178 @@ using Cockpit.Session.Review;
 namespace Cockpit.Reports;
 
 /// <summary>The ground that the instrument saw: track, swath, and the lost lines where they lie.</summary>
-/// <remarks>Azimuthal equidistant about the station, on a sphere: distances from the station are true to the scale, 0.3 % aside.</remarks>
 internal sealed class PageMap
 {
-    private const double Size = 560.0;
-    private const double Margin = 6.0;
-    private const double EarthKm = 6371.0;
-    private const double EdgeKm = 3600.0;
-    private const double StepSeconds = 5.0;
+    private const double Width = 400.0;
+    private const double Height = 440.0;
+    private const double Margin = 30.0;
+    private const double ReachShare = 0.6; // of the diagonal: half of it, and some for the chords
+    private const double LeastKm = 1200.0;
+    private const int GridDegrees = 10;
 
-    private readonly Site _station;
-    private readonly Sgp4 _satellite;
-    private readonly Angle _halfAngle;
+    private readonly GroundView _ground;
+    private readonly SessionReview _review;
+    private readonly double _unitsPerKm;
+    private readonly (double East, double North) _middle;
+    private readonly PageRoom _room = new();
 
-    private PageMap(Site station, Sgp4 satellite, Angle halfAngle)
+    private PageMap(GroundView ground, SessionReview review)
     {
-        _station = station;
-        _satellite = satellite;
-        _halfAngle = halfAngle;
+        _ground = ground;
+        _review = review;
+        (double East, double North)[] shape = [.. ground.Swath(review.FromUtc, review.ToUtc).OfType<(double, double)>(), (0.0, 0.0)];
+        double east = Math.Max(LeastKm, shape.Max(p => p.East) - shape.Min(p => p.East));
+        double north = Math.Max(LeastKm, shape.Max(p => p.North) - shape.Min(p => p.North));
+        _middle = ((shape.Max(p => p.East) + shape.Min(p => p.East)) / 2.0, (shape.Max(p => p.North) + shape.Min(p => p.North)) / 2.0);
+        _unitsPerKm = Math.Min((Width - (2.0 * Margin)) / east, (Height - (2.0 * Margin)) / north);
     }
 
-    /// <summary>The map; a sentence in its place where the elements give none.</summary>
+    /// <summary>The map; empty where the elements give none.</summary>
     /// <param name="review">The review.</param>
     /// <param name="settings">Station and elements.</param>
     /// <param name="halfAngle">The scan to either side of the vertical.</param>
     public static string Of(SessionReview review, SessionSettings settings, Angle halfAngle) =>
-        settings.Elements is { } elements && Sgp4.Validate(elements) is null
-            ? new PageMap(settings.Station, new Sgp4(elements), halfAngle).Draw(review)
-            : "<p>The session holds no elements that a map could be drawn from.</p>\n";
+        GroundView.Of(settings, halfAngle) is { } ground ? new PageMap(ground, review).Draw(settings) : "";
 
-    private string Draw(SessionReview review)
+    private string Draw(SessionSettings settings)
     {
-        var svg = new Svg(Size, Size, "Map: ground track and swath, lost lines across it, coastlines");
-        svg.Box(0.5, 0.5, Size - 1.0, Size - 1.0, "sea");
+        var svg = new Svg(Width, Height, "Map: ground track and swath, lost lines across it, coastlines", Words());
+        svg.Box(0.0, 0.0, Width, Height, "sea");
+        double reach = (ReachShare * Math.Sqrt((Width * Width) + (Height * Height)) / _unitsPerKm) + Math.Sqrt((_middle.East * _middle.East) + (_middle.North * _middle.North));
+        svg.Area(_ground.Land(reach).Select(shape => shape.Select(Place)), "land");
         Graticule(svg);
-        foreach (var coast in Coastlines.All)
+        svg.Path(_ground.Coast(reach).Select(Place).Select(Inside), "coast");
+        svg.Path(_ground.Swath(_review.FromUtc, _review.ToUtc).Select(Place), "swath", closed: true);
+        foreach (LostRun run in LostRun.Of(_review))
         {
-            svg.Path(coast.Select(p => Place(p.Latitude, p.Longitude)), "coast");
+            svg.Path(_ground.Swath(run.FromUtc, run.ToUtc).Select(Place), "across c-" + CauseWords.NameOf(run.Gap.Cause), closed: true, PageWords.Hint(run.Gap, run.Number));
         }
 
-        DateTimeOffset[] times = [.. Times(review.FromUtc, review.ToUtc)];
-        svg.Path(Edge(times, -_halfAngle).Concat(Edge(times, _halfAngle).Reverse()).Where(p => p is not null), "swath", closed: true);
-        foreach (Gap gap in review.Gaps)
-        {
-            DateTimeOffset[] part = [.. Times(gap.FromUtc, gap.ToUtc)];
-            svg.Path(
-                Edge(part, -_halfAngle).Concat(Edge(part, _halfAngle).Reverse()).Where(p => p is not null),
-                "lost c-" + CauseWords.NameOf(gap.Cause),
-                closed: true,
-                PageWords.Hint(gap));
-        }
-
-        svg.Path(Edge(times, Angle.Zero), "sat");
-        svg.Circle(Size / 2.0, Size / 2.0, 4.0, "here");
-        double scale = ((Size / 2.0) - Margin) / EdgeKm * 1000.0;
-        svg.Line(16.0, Size - 14.0, 16.0 + scale, Size - 14.0, "scale");
-        svg.Text(16.0, Size - 20.0, "1000 km");
+        svg.Path(_ground.Track(_review.FromUtc, _review.ToUtc).Select(Place), "sat");
+        Scale(svg);
+        Station(svg, settings.StationName);
+        Numbers(svg);
+        Minutes(svg);
+        Names(svg);
+        svg.Box(0.5, 0.5, Width - 1.0, Height - 1.0, "frame");
         return svg.ToString();
     }
 
+    private string Words() => string.Create(
+        CultureInfo.InvariantCulture,
+        $"The satellite passes from {_review.FromUtc:HH:mm:ss} to {_review.ToUtc:HH:mm:ss} UTC. {_review.Lines.Lost} of {_review.Lines.Sent} lines are drawn as lost where they lie on the ground.");
+
     private void Graticule(Svg svg)
     {
-        for (int latitude = -80; latitude <= 80; latitude += 10)
+        foreach ((_, (double X, double Y)?[] points, _) in Lines())
         {
-            svg.Path(Enumerable.Range(-90, 181).Select(k => Place(Angle.FromDegrees(latitude), Angle.FromDegrees(2 * k))), "grid");
-        }
-
-        for (int longitude = -180; longitude < 180; longitude += 10)
-        {
-            svg.Path(Enumerable.Range(-40, 81).Select(k => Place(Angle.FromDegrees(2 * k), Angle.FromDegrees(longitude))), "grid");
+            svg.Path(points, "grid");
         }
     }
 
-    private static IEnumerable<DateTimeOffset> Times(DateTimeOffset from, DateTimeOffset to)
+    // The names of the grid's lines, where they come in over the left or the lower edge and nothing else stands.
+    private void Names(Svg svg)
     {
-        for (DateTimeOffset at = from; at < to; at = at.AddSeconds(StepSeconds))
+        foreach ((string name, (double X, double Y)?[] points, bool parallel) in Lines())
         {
-            yield return at;
-        }
+            double FromEdge((double X, double Y) p) => parallel ? p.X - 3.0 : Height - 4.0 - p.Y;
+            for (int i = 1; i < points.Length; i++)
+            {
+                if (points[i - 1] is { } a && points[i] is { } b && (FromEdge(a) < 0.0) != (FromEdge(b) < 0.0))
+                {
+                    double share = FromEdge(a) / (FromEdge(a) - FromEdge(b));
+                    (double x, double y) = (a.X + (share * (b.X - a.X)) + 3.0, a.Y + (share * (b.Y - a.Y)) - 2.0);
+                    if (x is > 0.0 and < Width - 24.0 && y is > 12.0 and < Height && _room.Takes(x, y, name, "start"))
+                    {
+                        svg.Text(x, y, name, "t halo");
+                    }
 
-        yield return to;
+                    break;
+                }
+            }
+        }
     }
 
-    private IEnumerable<(double X, double Y)?> Edge(DateTimeOffset[] times, Angle scan) => times.Select(utc =>
+    private IEnumerable<(string Name, (double X, double Y)?[] Points, bool Parallel)> Lines()
     {
-        var moment = JulianDate.FromUtc(utc);
-        return _satellite.Propagate(moment.MinutesSince(_satellite.Elements.Epoch), out TemeState teme) == PropagationStatus.Good
-            && new ScanLine(EcefState.FromTeme(teme, SiderealTime.Greenwich(moment))).At(scan) is { } ground
-                ? Place(ground.Latitude, ground.Longitude, beyond: true)
-                : null;
-    });
-
-    // Null outside the map; with "beyond" the place is kept, and the picture's edge cuts it.
-    private (double X, double Y)? Place(Angle latitude, Angle longitude, bool beyond = false)
-    {
-        Angle turn = longitude - _station.Longitude;
-        double cosine = (_station.Latitude.Sin() * latitude.Sin()) + (_station.Latitude.Cos() * latitude.Cos() * turn.Cos());
-        double km = EarthKm * Math.Acos(Math.Clamp(cosine, -1.0, 1.0));
-        if (km > EdgeKm * 1.45 && !beyond)
+        for (int latitude = -80; latitude <= 80; latitude += GridDegrees)
         {
-            return null;
+            yield return (Words(latitude, 'N', 'S'), [.. Enumerable.Range(-90, 181).Select(k => Point(latitude, 2 * k))], true);
         }
 
-        double east = latitude.Cos() * turn.Sin();
-        double north = (_station.Latitude.Cos() * latitude.Sin()) - (_station.Latitude.Sin() * latitude.Cos() * turn.Cos());
-        double length = Math.Sqrt((east * east) + (north * north));
-        double r = ((Size / 2.0) - Margin) * km / EdgeKm;
-        return length > 0.0 ? ((Size / 2.0) + (r * east / length), (Size / 2.0) - (r * north / length)) : (Size / 2.0, Size / 2.0);
+        for (int longitude = -180; longitude < 180; longitude += GridDegrees)
+        {
+            yield return (Words(longitude, 'E', 'W'), [.. Enumerable.Range(-40, 81).Select(k => Point(2 * k, longitude))], false);
+        }
     }
+
+    private static string Words(int degrees, char positive, char negative) =>
+        degrees == 0 ? "0°" : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(degrees)}°{(degrees > 0 ? positive : negative)}");
+
+    // Each minute on the track, with its time at every second one.
+    private void Minutes(Svg svg)
+    {
+        for (var at = new DateTimeOffset((_review.FromUtc.UtcTicks / TimeSpan.TicksPerMinute + 1) * TimeSpan.TicksPerMinute, TimeSpan.Zero); at < _review.ToUtc; at = at.AddMinutes(1))
+        {
+            if (Place(_ground.Seen(at, 0.0)) is { } p)
+            {
+                svg.Circle(p.X, p.Y, 1.8, "tick");
+                if (at.Minute % 2 == 0 && _room.Takes(p.X + 5.0, p.Y + 4.0, "00:00", "start"))
+                {
+                    svg.Text(p.X + 5.0, p.Y + 4.0, at.ToString("HH:mm", CultureInfo.InvariantCulture), "t halo");
+                }
+            }
+        }
+    }
+
+    private void Numbers(Svg svg)
+    {
+        foreach ((Gap gap, int number) in _review.Gaps.Select((g, i) => (g, i + 1)).OrderByDescending(g => g.g.Lines))
+        {
+            DateTimeOffset at = gap.FromUtc + ((gap.ToUtc - gap.FromUtc) / 2.0);
+            if (Place(_ground.Seen(at, 1.0)) is { } edge && Place(_ground.Seen(at, 0.9)) is { } within)
+            {
+                double length = Math.Max(0.1, Math.Sqrt(Square(edge.X - within.X) + Square(edge.Y - within.Y)));
+                (double X, double Y) p = (edge.X + (10.0 * (edge.X - within.X) / length), edge.Y + (10.0 * (edge.Y - within.Y) / length) + 4.0);
+                string name = number.ToString(CultureInfo.InvariantCulture);
+                if (_room.Takes(p.X, p.Y, name, "middle"))
+                {
+                    svg.Text(p.X, p.Y, name, "n halo", "middle");
+                }
+            }
+        }
+    }
+
+    private void Station(Svg svg, string name)
+    {
+        if (Place((0.0, 0.0)) is { } here)
+        {
+            svg.Circle(here.X, here.Y, 4.0, "here");
+            bool left = here.X > Width * 0.6;
+            (double x, string anchor) = left ? (here.X - 8.0, "end") : (here.X + 8.0, "start");
+            _ = _room.Takes(x, here.Y - 5.0, PageWords.Short(name), anchor);
+            svg.Text(x, here.Y - 5.0, PageWords.Short(name), "t strong halo", anchor);
+        }
+    }
+
+    private void Scale(Svg svg)
+    {
+        double[] lengths = [2000.0, 1000.0, 500.0, 200.0];
+        double km = lengths.First(l => l * _unitsPerKm < Width / 3.0 || l <= 200.0);
+        double right = Width - 12.0;
+        svg.Line(right - (km * _unitsPerKm), Height - 12.0, right, Height - 12.0, "scale");
+        _ = _room.Takes(right, Height - 12.0, "0000 km 0000 km", "end");
+        svg.Text(right, Height - 17.0, string.Create(CultureInfo.InvariantCulture, $"{km:0} km"), "t halo", "end");
+    }
+
+    private static double Square(double x) => x * x;
+
+    private (double X, double Y)? Point(int latitude, int longitude) => Inside(Place(_ground.Of(Angle.FromDegrees(latitude), Angle.FromDegrees(longitude))));
+
+    // A margin around the picture stays, so that a line goes on to its edge.
+    private static (double X, double Y)? Inside((double X, double Y)? p) => p is { X: > -60.0 and < Width + 60.0, Y: > -60.0 and < Height + 60.0 } ? p : null;
+
+    private (double X, double Y)? Place((double East, double North)? p) => p is { } q
+        ? ((Width / 2.0) + (_unitsPerKm * (q.East - _middle.East)), (Height / 2.0) - (_unitsPerKm * (q.North - _middle.North)))
+        : null;
 }

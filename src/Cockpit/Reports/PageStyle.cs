@@ -1,36 +1,49 @@
 namespace Cockpit.Reports;
 
-/// <summary>How a page looks; colours that differ in lightness too, so that they serve without colour sight and in print.</summary>
+/// <summary>How a page looks: light, dark, printed; wide and narrow.</summary>
 internal static class PageStyle
 {
-    public const string Css =
+    /// <summary>The whole style sheet.</summary>
+    public static string Css { get; } =
         """
-        :root{--paper:#fff;--ink:#1c1f24;--faint:#6a717c;--grid:#dfe3e8;--good:#d9e6df;--sea:#f3f6f9;--coast:#8a94a3;--line:#1f4e8c}
-        @media (prefers-color-scheme:dark){:root{--paper:#14171b;--ink:#e4e7eb;--faint:#98a1ad;--grid:#2c323a;--good:#24382f;--sea:#191e24;--coast:#6b7683;--line:#8ab8f0}}
-        @media print{:root{--paper:#fff;--ink:#000;--faint:#444;--grid:#ddd;--good:#e8e8e8;--sea:#fff;--coast:#777;--line:#103a70}section{break-inside:avoid}body{font-size:10pt}}
+        :root{color-scheme:light dark;--paper:#fff;--panel:#f6f8fa;--ink:#16191d;--soft:#535b66;--grid:#d9dee4;--edge:#9aa3ae;--good:#cfe3d8;--sea:#edf2f7;--land:#fbfaf6;--coast:#8f99a6;--line:#16508f;--lane:#f0f2f5}
+        @media screen and (prefers-color-scheme:dark){:root{--paper:#111418;--panel:#181c21;--ink:#e6e9ed;--soft:#9fa8b4;--grid:#2b3139;--edge:#59626e;--good:#264636;--sea:#161b21;--land:#21272e;--coast:#66717e;--line:#86b6f2;--lane:#1b2026}}
         *{box-sizing:border-box}
-        body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.45 system-ui,sans-serif;-webkit-print-color-adjust:exact;print-color-adjust:exact}
-        main{max-width:58rem;margin:0 auto;padding:1rem}
-        h1{font-size:1.4rem;margin:.2rem 0 .6rem}h2{font-size:1.05rem;margin:1.4rem 0 .4rem}
-        .big{font-size:1.25rem;margin:.2rem 0}
-        figure{margin:0}figcaption{color:var(--faint);font-size:.85rem}
-        svg{display:block;width:100%;height:auto}
-        .two{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:0 1.2rem}
-        .legend{list-style:none;margin:.4rem 0;padding:0;font-size:.9rem}.legend svg{display:inline-block;width:.8rem;height:.8rem}
-        table{border-collapse:collapse;font-size:.9rem;width:100%}th,td{text-align:left;padding:.15rem .4rem;border-bottom:1px solid var(--grid)}
-        td:nth-child(2),td:nth-child(3),td:nth-child(5){font-variant-numeric:tabular-nums}
-        .t{font:11px system-ui,sans-serif;fill:var(--faint)}
-        .grid,.ring{stroke:var(--grid);stroke-width:.7;fill:none}.good{fill:var(--good)}.sea{fill:var(--sea);stroke:var(--grid)}
-        .coast{fill:none;stroke:var(--coast);stroke-width:.8}.swath{fill:var(--line);fill-opacity:.08;stroke:var(--line);stroke-width:.7}
-        .level{fill:none;stroke:var(--line);stroke-width:1.2}.reach{fill:none;stroke:var(--ink);stroke-width:1;stroke-dasharray:4 3}
-        .need,.scale{stroke:var(--ink);stroke-width:1;stroke-dasharray:1 3}.scale{stroke-dasharray:none}
-        .band{fill:var(--line);fill-opacity:.15}.dot{fill:var(--line)}.here{fill:var(--ink)}
-        .sat{fill:none;stroke:var(--ink);stroke-width:1.6}.dish{fill:none;stroke:var(--line);stroke-width:.8}.spread{fill:none;stroke:var(--line);stroke-width:.5;stroke-dasharray:2 2}
-        .shade{fill-opacity:.3}.gone{fill:none;stroke-width:5;stroke-linecap:round}
-        .c-late{fill:#e69f00}.c-amount{fill:#d55e00}.c-wrong-way{fill:#cc79a7}.c-not-found{fill:#c9b400}.c-off-aim{fill:#8c5a12}.c-fade{fill:#56b4e9}.c-skyline{fill:#009e73}
-        .c-weak{fill:#8f98a3}.c-overload{fill:#0072b2}.c-feed-silent{fill:#7570b3}.c-recorder-stopped{fill:#a0306a}.c-not-transmitting{fill:#5b5f66}.c-unknown{fill:#b0b0b0}
-        .s-late{stroke:#e69f00}.s-amount{stroke:#d55e00}.s-wrong-way{stroke:#cc79a7}.s-not-found{stroke:#c9b400}.s-off-aim{stroke:#8c5a12}.s-fade{stroke:#56b4e9}.s-skyline{stroke:#009e73}
-        .s-weak{stroke:#8f98a3}.s-overload{stroke:#0072b2}.s-feed-silent{stroke:#7570b3}.s-recorder-stopped{stroke:#a0306a}.s-not-transmitting{stroke:#5b5f66}.s-unknown{stroke:#b0b0b0}
+        body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.5 system-ui,sans-serif;-webkit-text-size-adjust:100%;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+        main{max-width:74rem;margin:0 auto;padding:1rem 1rem 3rem}
+        h1{font-size:1.7rem;line-height:1.2;margin:0;overflow-wrap:anywhere}h2{font-size:1.05rem;margin:0 0 .15rem}
+        .when{margin:.2rem 0 1rem;color:var(--soft);overflow-wrap:anywhere}
+        section{margin:1.9rem 0 0}figure{margin:0}
+        figcaption{color:var(--soft);font-size:.85rem;margin:0 0 .35rem}
+        svg{display:block;width:100%;height:auto}svg.narrow{display:none}
+        .figures{display:flex;flex-wrap:wrap;gap:1px;margin:0;background:var(--grid);border:1px solid var(--grid)}
+        .figures div{flex:1 1 9rem;background:var(--panel);padding:.55rem .8rem .6rem}
+        .figures dt{font-size:.8rem;color:var(--soft)}.figures dd{margin:0;font-size:1.6rem;line-height:1.2;font-weight:600;font-variant-numeric:tabular-nums}
+        .figures small{display:block;font-size:.8rem;font-weight:400;line-height:1.35;color:var(--soft)}
+        ol.advice{margin:.2rem 0;padding-left:1.3rem}ol.advice li{margin:.25rem 0}
+        .two{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:0 1.6rem}
+        .key{white-space:nowrap;margin-right:.9rem}.key svg{display:inline-block;width:1.5rem;height:.7rem;vertical-align:-.05rem;margin-right:.3rem}
+        .scroll{overflow-x:auto}
+        table{border-collapse:collapse;font-size:.88rem;font-variant-numeric:tabular-nums}
+        th,td{text-align:left;padding:.2rem 1.1rem .2rem 0;border-bottom:1px solid var(--grid);vertical-align:top}th{color:var(--soft);font-weight:500}
+        .r{text-align:right;white-space:nowrap}.c{white-space:nowrap}.swatch{display:inline-block;width:.75rem;height:.75rem;margin-right:.4rem;background:var(--cause);vertical-align:-.06rem}
+        footer{margin-top:2rem;color:var(--soft);font-size:.8rem}
+        .t{font:11px system-ui,sans-serif;fill:var(--soft);font-variant-numeric:tabular-nums}.strong{fill:var(--ink)}
+        .n{font:600 10.5px system-ui,sans-serif;fill:var(--ink)}.halo{paint-order:stroke;stroke:var(--paper);stroke-width:3px;stroke-linejoin:round}
+        .grid,.ring{stroke:var(--grid);stroke-width:.7;fill:none}.strongring,.axis{stroke:var(--edge);stroke-width:1;fill:none}
+        .good{fill:var(--good)}.lane{fill:var(--lane)}.lost,.shade{fill:var(--cause)}.shade{fill-opacity:.28}
+        .sea{fill:var(--sea)}.land{fill:var(--land);fill-rule:evenodd}.coast{fill:none;stroke:var(--coast);stroke-width:.7}.frame{fill:none;stroke:var(--edge)}
+        .swath{fill:var(--line);fill-opacity:.1;stroke:var(--line);stroke-width:.8}.across{fill:var(--cause);stroke:var(--cause);stroke-width:.4}
+        .level{fill:none;stroke:var(--line);stroke-width:1.2;stroke-linejoin:round}.reach{fill:none;stroke:var(--ink);stroke-width:1.1;stroke-dasharray:5 3}
+        .need{stroke:var(--ink);stroke-width:1.1;stroke-dasharray:1.5 3}.scale{stroke:var(--ink);stroke-width:1.6}
+        .band{fill:var(--line);fill-opacity:.17}.dot,.tick{fill:var(--line)}.tick{fill:var(--ink)}.stem{stroke:var(--line);stroke-width:.7;stroke-opacity:.5}.here{fill:var(--line);stroke:var(--paper);stroke-width:1.5}
+        .sat{fill:none;stroke:var(--ink);stroke-width:1.3}.dish{fill:none;stroke:var(--line);stroke-width:.8;stroke-linejoin:round}
+        .cloud{opacity:.17}.spread{fill:var(--line)}.beam{fill:none;stroke:var(--soft);stroke-width:1;stroke-dasharray:3 2}.skyline{fill:var(--edge);fill-opacity:.3;fill-rule:evenodd}
+        .gone{fill:none;stroke:var(--cause);stroke-width:5;stroke-linecap:butt}
+        .other{fill:none;stroke:var(--ink);stroke-width:1.1;stroke-linejoin:round}
+        @media screen and (max-width:39.99rem){th,td{padding-right:.6rem}table{font-size:.84rem}svg.wide{display:none}svg.narrow{display:block}.two{grid-template-columns:minmax(0,1fr)}.key{white-space:normal}.figures div{flex-basis:8rem}}
+        @media screen and (min-width:70rem){svg.wide .t{font-size:9.5px}svg.wide .n{font-size:9px}svg.both .t{font-size:9.5px}svg.both .n{font-size:9px}}
+        @media print{@page{margin:14mm}body{font-size:10pt}main{max-width:none;padding:0}section{margin-top:5mm}section,tr{break-inside:avoid}section.long{break-inside:auto}thead{display:table-header-group}h1{font-size:16pt}.two{gap:0 6mm}}
 
-        """;
+        """ + CauseInk.Css();
 }

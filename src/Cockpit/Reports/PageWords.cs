@@ -6,10 +6,15 @@ namespace Cockpit.Reports;
 /// <summary>Words of the page.</summary>
 internal static class PageWords
 {
+    private const int LongestName = 24;
+
     /// <summary>What a gap is, when one points at it.</summary>
-    public static string Hint(Gap gap) => string.Create(
+    public static string Hint(Gap gap, int number) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{CauseWords.NameOf(gap.Cause)}, {gap.FromUtc:HH:mm:ss} UTC, {(gap.ToUtc - gap.FromUtc).TotalSeconds:0.0} s, {gap.Lines} lines, {100.0 * gap.Confidence:0} % sure");
+        $"{number}: {CauseWords.NameOf(gap.Cause)}, {gap.FromUtc:HH:mm:ss} UTC, {(gap.ToUtc - gap.FromUtc).TotalSeconds:0.0} s, {gap.Lines} lines, {100.0 * gap.Confidence:0} % sure");
+
+    /// <summary>A name that fits beside a point.</summary>
+    public static string Short(string name) => name.Length > LongestName ? name[..LongestName] + "…" : name;
 
     /// <summary>A cause in a sentence for people.</summary>
     public static string Meaning(GapCause cause) => cause switch

@@ -18,61 +18,71 @@ public static class ReviewPage
     {
         ArgumentNullException.ThrowIfNull(review);
         ArgumentNullException.ThrowIfNull(settings);
-        string title = Svg.Safe(string.Create(CultureInfo.InvariantCulture, $"{review.SatelliteName}, {review.FromUtc:yyyy-MM-dd HH:mm} UTC"));
-        var page = new StringBuilder();
-        page.Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-        page.Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>").Append(title).Append("</title>\n<style>\n").Append(PageStyle.Css).Append("</style>\n</head>\n<body>\n<main>\n");
-        page.Append("<h1>").Append(title).Append("</h1>\n").Append(Head(review, settings));
-        Figure(page, "Picture lines", PageCharts.Lines(review) + Legend(review), "One column a line: pale received, coloured lost.");
+        string name = Svg.Safe(review.SatelliteName);
+        var page = new StringBuilder(PageParts.Begin(string.Create(CultureInfo.InvariantCulture, $"{name}, {review.FromUtc:yyyy-MM-dd HH:mm} UTC")));
+        page.Append("<h1>").Append(name).Append("</h1>\n").Append(When(review, settings)).Append(Figures(review));
         if (review.Advice.Length > 0)
         {
-            page.Append("<section>\n<h2>Next time</h2>\n<ol>\n").AppendJoin("", review.Advice.Select(a => $"<li>{Svg.Safe(a.Text)}</li>\n")).Append("</ol>\n</section>\n");
+            page.Append("<section>\n<h2>Next time</h2>\n<ol class=\"advice\">\n").AppendJoin("", review.Advice.Select(a => $"<li>{Svg.Safe(a.Text)}</li>\n")).Append("</ol>\n</section>\n");
         }
 
-        Figure(page, "Level", PageCharts.Level(review), "Solid: measured. Dashed: what a perfectly pointed dish would have shown, by the level's own course. Shades: gaps.");
-        Figure(page, "Aim", PageCharts.Aim(review, beamWidth.Degrees), "Believed angle between dish and satellite, and how well it was known.");
-        page.Append("<div class=\"two\">\n");
-        Figure(page, "Sky", PageSky.Of(review), "North up, east right. Thick: the satellite, coloured where lines were lost. Thin: the dish, as believed; circles: how well.");
-        Figure(
-            page,
-            "Ground",
-            PageMap.Of(review, settings, halfAngle),
-            string.Create(CultureInfo.InvariantCulture, $"Track, swath of ± {halfAngle.Degrees:0.0}° and lost lines. The dot is the station. {Coastlines.Credit}."));
-        page.Append("</div>\n");
-        Figure(page, "Reaction", PageCharts.Reactions(review), "From each call to the begin of the move, where the key \"moved\" tells.");
-        page.Append(Table(review)).Append("</main>\n</body>\n</html>\n");
-        return page.ToString();
+        page.Append(PageParts.Chart("Picture lines", Lines(), size => PageLanes.Of(review, PassAxis.Of(review, size)), ""));
+        page.Append(PageParts.Chart("Level, dB", Levels(review), size => PageCharts.Level(review, PassAxis.Of(review, size)), "No level was measured."));
+        page.Append(PageParts.Chart("Aim error, degrees", Aims(), size => PageCharts.Aim(review, PassAxis.Of(review, size), beamWidth.Degrees), ""));
+        page.Append(PageParts.Chart(
+            "Reaction, seconds", Reactions(review), size => PageCharts.Reactions(review, PassAxis.Of(review, size)), "No call was answered with the key \"moved\", so no reaction is known."));
+        page.Append("<div class=\"two\">\n").Append(PageParts.Figure("Sky", Sky(settings), PageSky.Of(review, settings, beamWidth.Degrees), ""));
+        page.Append(PageParts.Figure("Ground", Ground(halfAngle), PageMap.Of(review, settings, halfAngle), "The session holds no elements that a map could be drawn from.")).Append("</div>\n");
+        page.Append(PageParts.Causes(review)).Append(PageParts.Gaps(review));
+        return page.Append(PageParts.End($"{Coastlines.Credit}. Times are UTC.")).ToString();
     }
 
-    private static string Head(SessionReview review, SessionSettings settings)
+    /// <summary>When, where, with what.</summary>
+    internal static string When(SessionReview review, SessionSettings settings) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"<p class=\"when\">{review.FromUtc:d MMMM yyyy, HH:mm:ss} to {review.ToUtc:HH:mm:ss} UTC, {Svg.Safe(settings.StationName)}, dish {settings.DishDiameterMetres:0.0#} m, top {review.HighestElevation.Degrees:0}°</p>\n");
+
+    private static string Figures(SessionReview review)
     {
         LineCount lines = review.Lines;
         double share = lines.Sent > 0 ? 100.0 * lines.Received / lines.Sent : 0.0;
-        string by = lines.By == LineEvidence.Frames ? "the decoder's count" : "the level";
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"<p class=\"big\"><b>{lines.Received}</b> of {lines.Sent} lines received, {share:0.0} %</p>\n<p>{lines.Lost} lost, by {by}. {Svg.Safe(settings.StationName)}, dish {settings.DishDiameterMetres:0.0#} m, top {review.HighestElevation.Degrees:0}°, {review.FromUtc:HH:mm:ss} to {review.ToUtc:HH:mm:ss} UTC.</p>\n");
-    }
-
-    private static void Figure(StringBuilder page, string heading, string picture, string words) =>
-        page.Append("<section>\n<h2>").Append(heading).Append("</h2>\n<figure>\n").Append(picture).Append("<figcaption>").Append(words).Append("</figcaption>\n</figure>\n</section>\n");
-
-    private static string Legend(SessionReview review) => review.Gaps.IsEmpty ? "" : "<ul class=\"legend\">\n" + string.Concat(review.Gaps.GroupBy(g => g.Cause)
-        .OrderByDescending(g => g.Sum(gap => gap.Lines))
-        .Select(g => string.Create(
-            CultureInfo.InvariantCulture,
-            $"<li><svg viewBox=\"0 0 10 10\" aria-hidden=\"true\"><rect class=\"lost c-{CauseWords.NameOf(g.Key)}\" width=\"10\" height=\"10\"/></svg> <b>{CauseWords.NameOf(g.Key)}</b> {g.Sum(gap => gap.Lines)} lines: {Svg.Safe(PageWords.Meaning(g.Key))}</li>\n"))) + "</ul>\n";
-
-    private static string Table(SessionReview review)
-    {
-        if (review.Gaps.IsEmpty)
+        string by = lines.By == LineEvidence.Frames ? "the decoder's count" : "the level, for the feed counts no frames";
+        string unwatched = lines.Unwatched > 0 ? Text($"; {lines.Unwatched} more were sent outside the session") : "";
+        var text = new StringBuilder("<dl class=\"figures\">\n");
+        text.Append(PageParts.Number("received", Text($"{share:0.0} %"), Text($"{lines.Received} of {lines.Sent} lines")));
+        text.Append(PageParts.Number("lost", Text($"{lines.Lost}"), Text($"lines in {review.Gaps.Length} {(review.Gaps.Length == 1 ? "gap" : "gaps")}, by {by}{unwatched}")));
+        if (review.Hand.ReactionSeconds is { } reaction)
         {
-            return "";
+            text.Append(PageParts.Number("reaction", Text($"{reaction.Value:0.0} s"), Text($"± {reaction.Sd:0.0} s over {reaction.Count} calls")));
         }
 
-        var rows = string.Concat(review.Gaps.Select(g => string.Create(
-            CultureInfo.InvariantCulture,
-            $"<tr><td>{g.FromUtc:HH:mm:ss.f}</td><td>{(g.ToUtc - g.FromUtc).TotalSeconds:0.0}</td><td>{g.Lines}</td><td>{CauseWords.NameOf(g.Cause)}</td><td>{100.0 * g.Confidence:0} %</td></tr>\n")));
-        return "<section>\n<h2>Gaps</h2>\n<table>\n<thead><tr><th>UTC</th><th>seconds</th><th>lines</th><th>cause</th><th>sure</th></tr></thead>\n<tbody>\n" + rows + "</tbody>\n</table>\n</section>\n";
+        if (review.Hand.Amount is { } amount)
+        {
+            text.Append(PageParts.Number("amount", Text($"{amount.Value:0.00}"), Text($"± {amount.Sd:0.00} of what was called")));
+        }
+
+        if (review.Doppler is { } slip)
+        {
+            text.Append(PageParts.Number("carrier", Text($"{Math.Abs(slip.SlipSeconds):0.0} s"), Text($"{(slip.SlipSeconds >= 0.0 ? "early" : "late")} ± {slip.Sd:0.0} s against elements and clock")));
+        }
+
+        return text.Append("</dl>\n").ToString();
     }
+
+    private static string Lines() => PageParts.Key("good", "received") + "One column a line: all of them above, the lost ones again in the row of their cause.";
+
+    private static string Levels(SessionReview review) => PageParts.Key("level", "measured") + PageParts.Key("reach", "with perfect aim")
+        + (review.NeedDb is null ? "" : PageParts.Key("need", "what the service needs")) + "Shades are lost lines; numbers are those of the table of gaps.";
+
+    private static string Aims() => PageParts.Key("level", "believed angle between dish and satellite") + PageParts.Key("band", "its spread") + PageParts.Key("need", "half the beam");
+
+    private static string Reactions(SessionReview review) => PageParts.Key("dot", "from a call to the begin of the move, by the key \"moved\"")
+        + (review.Hand.ReactionSeconds is null ? "" : PageParts.Key("need", "median"));
+
+    private static string Sky(SessionSettings settings) => PageParts.Key("sat", "satellite, thick where lines were lost") + PageParts.Key("dish", "dish as believed") + PageParts.Key("band", "its spread")
+        + (settings.Horizon() is null ? "" : PageParts.Key("skyline", "skyline"));
+
+    private static string Ground(Angle halfAngle) => PageParts.Key("sat", "track") + PageParts.Key("swath", Text($"swath of ± {halfAngle.Degrees:0.0}°, lost lines across it")) + PageParts.Key("here", "station");
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
