@@ -58,7 +58,7 @@ public static class KeyTable
         new(["H", "?"], "H ?", "help", "help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
         new(["Q"], "Q", "quit", "leave", KeyScope.Always, new QuitAction(AtOnce: false)),
         new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewAction(ViewVerb.NextTheme)),
-        new(["V"], "V", "", "picture or sky", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
+        new(["V"], "V", "", "picture, review, sky", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitAction(AtOnce: true)),
     ];
 

@@ -12,6 +12,9 @@ internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold
     /// <summary>The place of the help: beside the aim, over sky and readings.</summary>
     public Place Help => new(Sky.Column, Sky.Row, Readings.Column + Readings.Width - Sky.Column, Math.Max(Sky.Height, Readings.Height));
 
+    /// <summary>All between the three lines under the band and the message.</summary>
+    public Place Middle => new(Pursuit.Column, Pursuit.Row, Message.Width, Message.Row - Pursuit.Row);
+
     /// <summary>The layout for a size of at least 80 x 24.</summary>
     /// <param name="width">Columns.</param>
     /// <param name="height">Rows.</param>

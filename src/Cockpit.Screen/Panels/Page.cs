@@ -10,8 +10,10 @@ namespace Cockpit.Screen.Panels;
 /// <param name="Replay">The keys of the player work.</param>
 /// <param name="Help">Help is open.</param>
 /// <param name="Notice">A sentence of the screen itself.</param>
-/// <param name="Picture">The picture is shown in place of the sky.</param>
-internal sealed record PageInput(Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, bool Picture = false);
+/// <param name="View">What stands in the middle.</param>
+/// <param name="Review">The review of the pass; null while there is none.</param>
+internal sealed record PageInput(
+    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null);
 
 /// <summary>What a page must remember of the one before, so that numbers do not flicker.</summary>
 /// <param name="Move">The move as it is shown.</param>
@@ -72,18 +74,15 @@ internal sealed class Page
         Put("strip", at.Strip, place => StripPanel.Of(now, place.Width));
         Put("clock", at.Clock, place => ClockPanel.Of(now, input.Player, input.Replay, place.Width));
         Put("next hold", at.Hold, place => HoldPanel.Of(now, place.Width));
-        Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));
-        if (input.Help)
+        if (input is { View: PlotView.Review, Review: { } review, Help: false })
         {
-            Put("help", at.Help, place => HelpPanel.Of(input.Replay, place.Width, place.Height));
+            Put("review", at.Middle, place => ReviewPanel.Of(review, place.Width, place.Height));
         }
         else
         {
-            Put("sky", at.Sky, place => input.Picture ? PicturePanel.Of(now, place.Width, place.Height) : SkyPanel.Of(now, place.Width, place.Height));
-            Put("readings", at.Readings, place => ReadingsPanel.Of(now, place.Width, place.Height));
+            Middle(input, now, at);
         }
 
-        Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height));
         Put("message", at.Message, place => MessagePanel.Of(now, place.Width));
         if (input is { Replay: true, Player: { } player })
         {
@@ -91,6 +90,22 @@ internal sealed class Page
         }
 
         Put("keys", at.Keys, place => KeysPanel.Of(input, place.Width));
+    }
+
+    private void Middle(PageInput input, Snapshot now, Layout at)
+    {
+        Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));
+        if (input.Help)
+        {
+            Put("help", at.Help, place => HelpPanel.Of(input.Replay, place.Width, place.Height));
+        }
+        else
+        {
+            Put("sky", at.Sky, place => input.View == PlotView.Picture ? PicturePanel.Of(now, place.Width, place.Height) : SkyPanel.Of(now, place.Width, place.Height));
+            Put("readings", at.Readings, place => ReadingsPanel.Of(now, place.Width, place.Height));
+        }
+
+        Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height));
     }
 
     private void Put(string name, Place place, Func<Place, Block> panel)

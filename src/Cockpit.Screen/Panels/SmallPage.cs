@@ -52,7 +52,11 @@ internal static class SmallPage
             canvas.Put(HoldPanel.Of(now, width), 0, row++);
         }
 
-        if (last - row >= LeastLevelRows)
+        if (input is { View: PlotView.Review, Review: { } review })
+        {
+            canvas.Put(ReviewPanel.Of(review, width, last - row), 0, row);
+        }
+        else if (last - row >= LeastLevelRows)
         {
             canvas.Put(LevelPanel.Of(now, width, last - row), 0, row);
         }

@@ -72,6 +72,9 @@ public sealed class CockpitScreen : IDisposable
     /// <summary>Shows where the player of a replay is; null = no replay. Any thread.</summary>
     public void ShowPlayer(PlayerNow? player) => _state.ShowPlayer(player);
 
+    /// <summary>Takes the review of the pass, to be shown when it is over. Any thread.</summary>
+    public void ShowReview(ShownReview review) => _state.ShowReview(review);
+
     /// <summary>Shows a sentence for a few seconds in place of the keys. Only from <see cref="KeyPressed"/>.</summary>
     public void Say(string sentence) => _state.Say(sentence);
 

@@ -26,7 +26,8 @@ internal sealed class ScreenState
     private (int Width, int Height) _paintedSize;
     private Block? _page;
     private bool _help;
-    private bool _picture;
+    private PlotView? _chosen;
+    private ShownReview? _review;
     private string? _notice;
     private long _noticeAt;
     private long? _quitAskedAt;
@@ -64,6 +65,9 @@ internal sealed class ScreenState
     /// <summary>Takes the latest state of the player, from any thread; null = no replay.</summary>
     public void ShowPlayer(PlayerNow? player) => Volatile.Write(ref _player, new StrongBox(player));
 
+    /// <summary>Takes the review of the pass, from any thread.</summary>
+    public void ShowReview(ShownReview review) => Volatile.Write(ref _review, review);
+
     /// <summary>Makes the page of this moment; null when it would be the same as the last.</summary>
     public Block? Frame(int width, int height)
     {
@@ -72,7 +76,7 @@ internal sealed class ScreenState
             _notice = null;
         }
 
-        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, _picture);
+        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, View(), Volatile.Read(ref _review));
         if (_page is not null && _paintedSize == (width, height) && _painted == input)
         {
             return null;
@@ -124,7 +128,7 @@ internal sealed class ScreenState
                 _help = !_help;
                 return null;
             case ViewAction { Verb: ViewVerb.Picture }:
-                _picture = !_picture;
+                _chosen = NextView();
                 return null;
             case ViewAction { Verb: ViewVerb.NextTheme }:
                 NextTheme();
@@ -139,6 +143,20 @@ internal sealed class ScreenState
     }
 
     private bool InPass => !_replay && Volatile.Read(ref _latest)?.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
+
+    /// <summary>The review comes by itself when the pass is over; whoever has chosen something else keeps it.</summary>
+    private PlotView View()
+    {
+        bool over = Volatile.Read(ref _latest)?.Sky?.Phase is PassPhase.Over;
+        return _chosen ?? (over && Volatile.Read(ref _review) is not null ? PlotView.Review : PlotView.Sky);
+    }
+
+    private PlotView NextView() => View() switch
+    {
+        PlotView.Sky => PlotView.Picture,
+        PlotView.Picture when Volatile.Read(ref _review) is not null => PlotView.Review,
+        _ => PlotView.Sky,
+    };
 
     private void NextTheme()
     {

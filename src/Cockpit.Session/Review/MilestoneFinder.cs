@@ -17,10 +17,10 @@ public sealed class MilestoneFinder
     private readonly Dictionary<string, TimeSpan> _alarms = new(StringComparer.Ordinal);
     private Snapshot? _before;
 
-    /// <summary>The milestones of a session, in order of time.</summary>
+    /// <summary>The milestones of a session, in order of time, and its review; null where it does not reach into its pass.</summary>
     /// <param name="envelopes">Its events, in order.</param>
     /// <param name="stop">Asked now and then; ends the work early, with what was found.</param>
-    public static ImmutableArray<Milestone> Of(ImmutableArray<Envelope> envelopes, CancellationToken stop)
+    public static (ImmutableArray<Milestone> Milestones, SessionReview? Review) Of(ImmutableArray<Envelope> envelopes, CancellationToken stop)
     {
         Fold fold = new();
         MilestoneFinder finder = new();
@@ -37,12 +37,14 @@ public sealed class MilestoneFinder
             finder.Add(snapshot);
         }
 
-        if (!stop.IsCancellationRequested && recorder.Log() is { } log && Reviewer.Make(log) is { } review)
+        SessionReview? review = null;
+        if (!stop.IsCancellationRequested && recorder.Log() is { } log && Reviewer.Make(log) is { } made)
         {
-            finder.AddGaps(review, log);
+            review = made;
+            finder.AddGaps(made, log);
         }
 
-        return [.. finder._found.OrderBy(milestone => milestone.At)];
+        return ([.. finder._found.OrderBy(milestone => milestone.At)], review);
     }
 
     private void Add(Snapshot now)

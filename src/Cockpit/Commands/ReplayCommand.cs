@@ -75,7 +75,7 @@ public static class ReplayCommand
 
     private static int Print(Recording recording, ReplayMoments moments, ScreenSize size, TextWriter output, TextWriter complaints)
     {
-        ImmutableArray<Milestone>? stops = moments.Kinds.IsEmpty ? null : MilestoneFinder.Of(recording.Envelopes, CancellationToken.None);
+        ImmutableArray<Milestone>? stops = moments.Kinds.IsEmpty ? null : MilestoneFinder.Of(recording.Envelopes, CancellationToken.None).Milestones;
         List<(TimeSpan At, string Words)> wanted =
         [
             .. moments.Elapsed.Select(at => (at, "")),

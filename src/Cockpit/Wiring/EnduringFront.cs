@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Cockpit.Screen.Keys;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -47,6 +48,9 @@ public sealed class EnduringFront : ISessionFront
 
     /// <inheritdoc/>
     public void Show(Snapshot snapshot) => _current.Show(snapshot);
+
+    /// <inheritdoc/>
+    public void ShowReview(SessionReview review) => _current.ShowReview(review);
 
     /// <inheritdoc/>
     public void Bell() => _current.Bell();

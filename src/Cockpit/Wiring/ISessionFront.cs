@@ -1,4 +1,5 @@
 using Cockpit.Screen.Keys;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -17,6 +18,9 @@ public interface ISessionFront : IDisposable
 
     /// <summary>Shows a snapshot; any thread, returns at once.</summary>
     void Show(Snapshot snapshot);
+
+    /// <summary>Shows the review of the pass, once it is over; any thread.</summary>
+    void ShowReview(SessionReview review);
 
     /// <summary>Rings the bell; any thread.</summary>
     void Bell();

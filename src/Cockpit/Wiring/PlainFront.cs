@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Cockpit.Screen.Keys;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -28,6 +29,11 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     {
         _lines.Show(snapshot);
         Painted?.Invoke(snapshot.Sequence);
+    }
+
+    /// <summary>Nothing: the review is printed when the session ends, and so read once.</summary>
+    public void ShowReview(SessionReview review)
+    {
     }
 
     /// <inheritdoc/>

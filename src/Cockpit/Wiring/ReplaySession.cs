@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using System.Reactive.Concurrency;
 using Cockpit.Devices.Journal;
 using Cockpit.Devices.Speakers;
@@ -68,7 +69,7 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
 
         // The session is looked through beside the screen, which does not wait for it.
         using CancellationTokenSource left = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-        Task looking = Task.Run(() => desk.Take(MilestoneFinder.Of(recording.Envelopes, left.Token)), CancellationToken.None);
+        Task looking = Task.Run(() => LookThrough(desk, front, left.Token), CancellationToken.None);
         int code = front.Run(null, cancellation);
         await left.CancelAsync();
         await FinishAsync(looking, aside);
@@ -84,6 +85,16 @@ public sealed class ReplaySession(Recording recording, ScreenOptions options, So
         {
             silence.Played();
             bus.Replay(envelope);
+        }
+    }
+
+    private void LookThrough(ReplayDesk desk, ScreenFront front, CancellationToken left)
+    {
+        (ImmutableArray<Milestone> stops, SessionReview? review) = MilestoneFinder.Of(recording.Envelopes, left);
+        desk.Take(stops);
+        if (review is not null)
+        {
+            front.ShowReview(review);
         }
     }
 

@@ -1,6 +1,8 @@
+using Cockpit.Reports;
 using Cockpit.Screen.Keys;
 using Cockpit.Screen.Panels;
 using Cockpit.Screen.Views;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Wiring;
@@ -40,6 +42,13 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
 
     /// <summary>Shows where the player of a replay is.</summary>
     public void ShowPlayer(PlayerNow player) => _screen.ShowPlayer(player);
+
+    /// <inheritdoc/>
+    public void ShowReview(SessionReview review)
+    {
+        string[] first = [.. ReviewSummary.Lines(review, brief: true)];
+        _screen.ShowReview(new ShownReview([.. first, .. ReviewSummary.Lines(review).Except(first, StringComparer.Ordinal)], review.LineStates));
+    }
 
     /// <summary>Shows a sentence for a few seconds; only as the answer to a key.</summary>
     public void Say(string sentence) => _screen.Say(sentence);

@@ -85,7 +85,7 @@ public sealed class SessionRun
         int code;
         await using (journal)
         {
-            code = await FollowAsync(bus, journal, digest, measurements, cancellation);
+            code = await FollowAsync(bus, folder, journal, digest, measurements, cancellation);
         }
 
         if (feeds.KeepPicture(folder.Path) is { } lost)
@@ -97,7 +97,7 @@ public sealed class SessionRun
         return code == 0 && !journal.Outcome.IsWhole ? Commands.CommandRoot.Failed : code;
     }
 
-    private async Task<int> FollowAsync(SessionBus bus, JournalWriter journal, SnapshotDigest digest, Measurements measurements, CancellationToken cancellation)
+    private async Task<int> FollowAsync(SessionBus bus, SessionFolder folder, JournalWriter journal, SnapshotDigest digest, Measurements measurements, CancellationToken cancellation)
     {
         // A shell hangs up its jobs a second time; the run decides itself what a lost terminal means. The screen's loop spins on a
         // terminal that is gone and may never come to see that it was stopped, so it is given silence at once.
@@ -114,6 +114,7 @@ public sealed class SessionRun
         using ISessionFront front = MakeFront(bus, lines, unseen, measurements);
         Voice voice = new(_time, _plan.Speech);
         Closing closing = new(bus);
+        await using LastPage lastPage = new(folder.Path, front.ShowReview, bus, _time);
         List<SessionPart> parts =
         [
             closing.First,
@@ -121,6 +122,7 @@ public sealed class SessionRun
             new("voice", Shown: snapshot => voice.Accept(snapshot.Cues)),
             new(_plan.Plain ? "lines" : "screen", Shown: front.Show),
             new("end", Shown: snapshot => EndWhenDone(snapshot, unseen, front)),
+            new("review", Shown: lastPage.Follow),
             .. Wanted(bus, digest, measurements),
             closing.Last,
         ];

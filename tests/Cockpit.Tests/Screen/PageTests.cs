@@ -24,6 +24,7 @@ public sealed class PageTests
     [InlineData("by-compass")]
     [InlineData("tuned")]
     [InlineData("over")]
+    [InlineData("review")]
     [InlineData("help")]
     [InlineData("quit")]
     [InlineData("replay")]

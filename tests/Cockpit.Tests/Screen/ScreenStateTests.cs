@@ -45,6 +45,36 @@ public sealed class ScreenStateTests
         Assert.Equal(new QuitAction(AtOnce: false), Live(Moment.At(seconds)).Press("Q"));
 
     [Fact]
+    public void The_review_comes_by_itself_when_the_pass_is_over_and_not_before()
+    {
+        ScreenState state = Live(Moment.At(200));
+        state.ShowReview(ScreenStates.Reviewed);
+        Assert.DoesNotContain("REVIEW", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+        state.Show(Moment.At(820));
+        Assert.Contains("4520 received of 4908", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void V_leaves_the_review_for_the_sky_and_it_stays_away()
+    {
+        ScreenState state = Live(Moment.At(820));
+        state.ShowReview(ScreenStates.Reviewed);
+        Assert.Null(state.Press("V"));
+        string text = state.Frame(80, 24)!.Text;
+        Assert.Contains("from behind", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("REVIEW", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_there_is_no_review_V_goes_between_picture_and_sky()
+    {
+        ScreenState state = Live(Moment.At(820));
+        state.Press("V");
+        state.Press("V");
+        Assert.Contains("SKY", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void In_a_replay_one_press_is_enough()
     {
         ScreenState state = new(Options() with { Replay = true });

@@ -28,6 +28,7 @@ internal static class ScreenStates
         "tuned" => Live(Tuned(Moment.At(238, AimWord.Move, right: 3.8, up: 1.2))),
         "by-compass" => Live(Read(Moment.At(238, AimWord.Move, right: 9, up: 4))),
         "over" => Live(Moment.At(820, AimWord.Done) with { Message = Say("The pass is over: 3 min 12 s of it below the expected level.", MessageWeight.Advisory, 800) }),
+        "review" => new PageInput(Moment.At(820, AimWord.Done), null, Replay: false, Help: false, null, PlotView.Review, Reviewed),
         "help" => Live(Moment.At(209)) with { Help = true },
         "quit" => Live(Moment.At(209)) with { Notice = "The pass is running. Press Q again within 4 s to leave." },
         "replay" => new PageInput(Moment.At(209), new PlayerNow(2, Paused: false, TimeSpan.FromSeconds(329), TimeSpan.FromSeconds(960), Stops), Replay: true, Help: false, null),
@@ -40,6 +41,19 @@ internal static class ScreenStates
         Stop(118, 118, MilestoneKind.Alarm), Stop(130, 150, MilestoneKind.Gap), Stop(200, 200, MilestoneKind.Mark),
         Stop(300, 300, MilestoneKind.Nudge), Stop(305, 305, MilestoneKind.Mark), Stop(520, 520, MilestoneKind.Nudge), Stop(700, 760, MilestoneKind.Gap),
     ];
+
+    internal static ShownReview Reviewed => new(
+        [
+            "PETREL 2, 2026-11-25 10:15:02 to 10:28:40 UTC, top 64°",
+            "lines        4520 received of 4908 sent (92.1 %), 388 lost, by the decoder's count; 120 more were sent outside the session",
+            "lost by      late 210 in 6, fade 98 in 2, skyline 80 in 1",
+            "advice       Begin a move at the word: you began 2.9 s after the call, the guidance reckons with 1.6 s (210 lines in 6 gaps).",
+            "gaps         UTC         seconds  lines  cause             sure",
+            "             10:15:02.0     13.3     80  skyline            91 %",
+            "             10:19:27.0      8.3     50  late               84 %",
+            "hand         begins 2.9 s after the call ± 0.7 (24 keys); moves 0.93 ± 0.04 of what is called; 31 nudges called, 24 planned, 2 marks",
+        ],
+        [.. Enumerable.Range(0, 4908).Select(i => i < 80 || i % 700 is > 300 and < 350 ? LineState.Lost : LineState.Received)]);
 
     private static Milestone Stop(double from, double to, MilestoneKind kind) => new(TimeSpan.FromSeconds(from), TimeSpan.FromSeconds(to), kind, "words");
 

@@ -1,4 +1,5 @@
 using Cockpit.Screen.Keys;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 using Cockpit.Wiring;
 
@@ -89,6 +90,10 @@ public sealed class EnduringFrontTests
         public bool Ran { get; private set; }
 
         public void Show(Snapshot snapshot)
+        {
+        }
+
+        public void ShowReview(SessionReview review)
         {
         }
 
