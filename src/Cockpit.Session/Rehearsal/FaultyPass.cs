@@ -29,7 +29,12 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
 
     /// <summary>Flies one pass.</summary>
     /// <param name="seed">Chooses the pass, the faults, the weather and the hand.</param>
-    public static FaultyPass Fly(ulong seed)
+    public static FaultyPass Fly(ulong seed) => Fly(seed, null);
+
+    /// <summary>Flies one pass in which chosen things go wrong.</summary>
+    /// <param name="seed">Chooses the pass, the weather and the hand.</param>
+    /// <param name="chosen">What goes wrong, in this order; empty = nothing; null = by the seed too.</param>
+    public static FaultyPass Fly(ulong seed, ImmutableArray<FaultKind>? chosen)
     {
         var chance = new Xoshiro256(seed, 7);
         Demo demo = Demo.Of(seed, "");
@@ -40,7 +45,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
                 .Where(p => p.Aos.Utc > demo.StartUtc.AddMinutes(5) && p.Tca.Look.Elevation.Degrees > LowestHighDegrees), // one that runs already is cut
         ];
         Pass pass = passes[(int)(chance.NextUnit() * passes.Length)];
-        ImmutableArray<Fault> faults = FaultPlan.Of(pass, chance);
+        ImmutableArray<Fault> faults = chosen is { } kinds ? ChosenFaults.Of(pass, kinds, chance) : FaultPlan.Of(pass, chance);
         bool weak = faults.Any(f => f.Kind == FaultKind.Weak);
         SessionSettings settings = demo.Settings with { DishDiameterMetres = weak ? 0.6 : 0.8, Seed = seed };
         return new Flight(pass, settings, new SatelliteTrack(new Sgp4(elements), settings.Station), faults, chance).Run();

@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
 using Cockpit.Reports;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -15,6 +17,7 @@ public static class SessionIndex
 
     private const int Version = 2;
     private const long LongestFile = 64 * 1024 * 1024;
+    private static readonly TimeSpan KeepEvery = TimeSpan.FromSeconds(10);
 
     /// <summary>The sessions, oldest first.</summary>
     /// <param name="root">Folder of all sessions.</param>
@@ -31,18 +34,32 @@ public static class SessionIndex
         try
         {
             Dictionary<string, SessionEntry> kept = Kept(Path.Combine(root, FileName));
-            bool changed = false;
-            var entries = ImmutableArray.CreateBuilder<SessionEntry>();
-            foreach ((string folder, string path) in Directory.EnumerateDirectories(root).Select(f => (f, SessionFolder.JournalIn(f) ?? "")).Where(one => one.Item2.Length > 0))
+            List<SessionEntry> entries = [];
+            List<string> changed = [];
+            foreach (string folder in Directory.EnumerateDirectories(root))
             {
+                if (SessionFolder.JournalIn(folder) is not { } path)
+                {
+                    continue;
+                }
+
                 var journal = new FileInfo(path);
-                bool same = kept.TryGetValue(Path.GetFileName(folder), out SessionEntry? entry)
-                    && entry.Bytes == journal.Length && entry.WrittenUtc == journal.LastWriteTimeUtc;
-                changed |= !same;
-                entries.Add(same ? entry! : SessionEntry.Of(folder));
+                if (kept.TryGetValue(Path.GetFileName(folder), out SessionEntry? entry) && entry.Bytes == journal.Length && entry.WrittenUtc == journal.LastWriteTimeUtc)
+                {
+                    entries.Add(entry);
+                }
+                else
+                {
+                    changed.Add(folder);
+                }
             }
 
-            if (changed || entries.Count != kept.Count)
+            if (changed.Count > 0)
+            {
+                Review(root, changed, entries, complaints);
+            }
+
+            if (changed.Count > 0 || entries.Count != kept.Count)
             {
                 Keep(root, entries, complaints);
             }
@@ -55,7 +72,43 @@ public static class SessionIndex
         }
     }
 
-    // A file that is damaged, too large or of another version counts as none: everything in it can be made again.
+    /// <summary>Reviews what has changed, on all processors; the file is kept now and then, so that a long run that is ended has not been for nothing.</summary>
+    private static void Review(string root, List<string> changed, List<SessionEntry> entries, TextWriter complaints)
+    {
+        ProgressBar bar = ProgressBar.OnTerminal(complaints, TimeProvider.System, changed.Count, "sessions are reviewed");
+        int done = 0;
+        long keptAt = TimeProvider.System.GetTimestamp();
+        try
+        {
+            foreach (SessionEntry entry in changed.AsParallel().WithMergeOptions(ParallelMergeOptions.NotBuffered).Select(SessionEntry.Of))
+            {
+                entries.Add(entry);
+                bar.Show(++done);
+                if (TimeProvider.System.GetElapsedTime(keptAt) > KeepEvery)
+                {
+                    keptAt = TimeProvider.System.GetTimestamp();
+                    Keep(root, entries, complaints);
+                }
+            }
+        }
+        catch (AggregateException failure) when (failure.InnerExceptions.FirstOrDefault(e => e is IOException or UnauthorizedAccessException) is { } first)
+        {
+            throw new IOException(first.Message, first);
+        }
+        finally
+        {
+            bar.Clear();
+        }
+    }
+
+    // What another program made may be by other rules.
+    private static string Program => string.Create(
+        CultureInfo.InvariantCulture, $"{ProgramVersion.Text} {File.GetLastWriteTimeUtc(Environment.ProcessPath ?? ""):yyyy-MM-dd'T'HH:mm:ss'Z'} {LibraryWritten:yyyy-MM-dd'T'HH:mm:ss'Z'}");
+
+    // Where the program is not one file, the reviews are made by this part of it.
+    private static DateTime LibraryWritten => File.GetLastWriteTimeUtc(Path.Combine(AppContext.BaseDirectory, "Cockpit.Session.dll"));
+
+    // A file that is damaged, too large, of another version or by another program counts as none: everything in it can be made again.
     private static Dictionary<string, SessionEntry> Kept(string path)
     {
         var info = new FileInfo(path);
@@ -67,11 +120,11 @@ public static class SessionIndex
         try
         {
             SessionIndexFile? file = JsonSerializer.Deserialize(File.ReadAllBytes(path), SessionIndexJson.Default.SessionIndexFile);
-            return file is { Index: Version, Sessions.IsDefault: false }
-                ? file.Sessions.GroupBy(e => e.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal)
+            return file is { Index: Version, Sessions.IsDefault: false } && string.Equals(file.Program, Program, StringComparison.Ordinal)
+                ? file.Sessions.Where(e => e is { Name: not null, Causes.IsDefault: false }).GroupBy(e => e.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal)
                 : [];
         }
-        catch (JsonException)
+        catch (Exception trouble) when (trouble is JsonException or IOException or UnauthorizedAccessException)
         {
             return [];
         }
@@ -79,7 +132,7 @@ public static class SessionIndex
 
     private static void Keep(string root, IEnumerable<SessionEntry> entries, TextWriter complaints)
     {
-        string text = JsonSerializer.Serialize(new SessionIndexFile(Version, [.. entries]), SessionIndexJson.Default.SessionIndexFile);
+        string text = JsonSerializer.Serialize(new SessionIndexFile(Version, Program, [.. entries]), SessionIndexJson.Default.SessionIndexFile);
         if (WholeFile.Write(Path.Combine(root, FileName), text + "\n", "the list of sessions", "--sessions") is { } trouble)
         {
             complaints.WriteLine($"the list is not kept, so the next one takes as long: {trouble}");
@@ -89,9 +142,11 @@ public static class SessionIndex
 
 /// <summary>The file.</summary>
 /// <param name="Index">Version of its form.</param>
+/// <param name="Program">The program that made the reviews.</param>
 /// <param name="Sessions">A row each.</param>
-internal sealed record SessionIndexFile(int Index, ImmutableArray<SessionEntry> Sessions);
+internal sealed record SessionIndexFile(int Index, string Program, ImmutableArray<SessionEntry> Sessions);
 
 /// <summary>Reads and writes it without reflection.</summary>
+[JsonSourceGenerationOptions(RespectNullableAnnotations = true)]
 [JsonSerializable(typeof(SessionIndexFile))]
 internal sealed partial class SessionIndexJson : JsonSerializerContext;

@@ -23,9 +23,21 @@ public static class SimulateSessionCommand
     {
         Option<string> sessions = new("--sessions") { HelpName = "DIR", Description = "Folder that holds the sessions", DefaultValueFactory = _ => CockpitSettings.Usual.SessionsFolder };
         Option<long?> rate = CommonOptions.Whole("--rate", "N", $"Measurements a second; {UsualRate} where missing", 1, 1000);
-        Command command = new("session", "Write a journal until it is ended; prints each event's number and time once it is published") { sessions, rate };
+        var flown = new FlownSessions();
+        Command command = new(
+            "session",
+            """
+            Write a journal until it is ended; prints each event's number and time once it is published. With --flown: whole passes at once, by a simulated hand.
+
+            Examples:
+              cockpit simulate session --sessions DIR
+              cockpit simulate session --sessions DIR --flown 7 --faults late,wrong-way,fade
+              cockpit simulate session --sessions DIR --flown 1 --count 1000 --flights 5 --pack
+            """) { sessions, rate };
+        flown.AddTo(command);
         command.Hidden = true;
-        command.SetAction((parsed, cancellation) => RunAsync(
+        command.SetAction((parsed, cancellation) => flown.Read(parsed) is { } wish ? Task.FromResult(wish.Write(
+            parsed.GetRequiredValue(sessions), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, cancellation)) : RunAsync(
             parsed.GetRequiredValue(sessions), (int)(parsed.GetValue(rate) ?? UsualRate), parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error, clock, cancellation));
         return command;
     }

@@ -68,6 +68,13 @@ public sealed class SessionsCommandTests : IDisposable
         Assert.Equal("PETREL 2", (await List())[0].GetProperty("satellite").GetString());
         await File.WriteAllTextAsync(index, kept[..(kept.Length / 2)]);
         Assert.Equal("damaged", (await List())[0].GetProperty("state").GetString());
+        foreach (string broken in (string[])["{}", "[]", "null", "{\"Index\":2,\"Sessions\":null}", kept.Replace("\"a\"", "null", StringComparison.Ordinal), kept.Replace("\"PETREL 2\"", "null", StringComparison.Ordinal), kept.Replace("\"Program\":\"", "\"Program\":\"other ", StringComparison.Ordinal)])
+        {
+            await File.WriteAllTextAsync(index, broken);
+            Assert.Equal("PETREL 2", (await List())[0].GetProperty("satellite").GetString());
+            Assert.NotEqual(broken, await File.ReadAllTextAsync(index));
+        }
+
         File.Delete(index);
         Assert.Equal(first.Length, (await List()).Length);
     }
