@@ -101,7 +101,7 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
             Satellite = settings?.SatelliteName ?? "",
             Kind = settings?.Kind.ToString().ToLowerInvariant() ?? "",
             LengthSeconds = (recording.Envelopes[^1].Elapsed - first.Elapsed).TotalSeconds,
-            Damage = recording.Notes.IsEmpty ? null : recording.Notes[0].ToString(),
+            Damage = recording.IsUndamaged ? null : recording.Notes.First(note => note.Kind != JournalNoteKind.UnknownType).ToString(),
             Closed = recording.EndedInOrder,
         };
         return ReviewRecorder.Of(recording.Envelopes) is { } review ? entry.With(review) : entry;
