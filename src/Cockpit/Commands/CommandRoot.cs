@@ -26,6 +26,7 @@ public static class CommandRoot
             ReviewCommand.Create(),
             SessionsCommand.Create(),
             ProgressCommand.Create(),
+            ExportCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             LinkCommand.Create(),
