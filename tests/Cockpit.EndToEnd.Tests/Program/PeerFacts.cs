@@ -5,6 +5,9 @@ namespace Cockpit.EndToEnd.Tests.Program;
 /// <summary>What some tests need beside the program; where it is missing they are reported as skipped, by name and reason.</summary>
 internal static class Peers
 {
+    /// <summary>The browser's program.</summary>
+    public const string Browser = "chromium";
+
     /// <summary>Why there is no sound library; null where there is one.</summary>
     public static string? NoSoundLibrary { get; } = OperatingSystem.IsLinux() && NativeLibrary.TryLoad("libasound.so.2", out _)
         ? null
@@ -39,6 +42,11 @@ internal static class Peers
     public static string? NoTimeServer { get; } = IsOnPath("chronyd")
         ? null
         : "chronyd, the time server, is missing; on Debian install chrony";
+
+    /// <summary>Why there is no browser; null where there is one.</summary>
+    public static string? NoBrowser { get; } = IsOnPath(Browser)
+        ? null
+        : "chromium, the browser that pages are looked at with, is missing; on Debian install chromium";
 
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
         && $"{Environment.GetEnvironmentVariable("PATH")}:/usr/sbin".Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
@@ -98,6 +106,13 @@ internal sealed class GpsdFactAttribute : FactAttribute
 internal sealed class TimeServerFactAttribute : FactAttribute
 {
     public TimeServerFactAttribute() => Skip = Peers.NoTimeServer;
+}
+
+/// <summary>A test that looks at a page in a browser.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class ChromiumFactAttribute : FactAttribute
+{
+    public ChromiumFactAttribute() => Skip = Peers.NoBrowser;
 }
 
 /// <summary>A test that makes a serial line of two ends, which only Unix has.</summary>
