@@ -4,6 +4,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Journal;
 using Cockpit.Reports;
+using Cockpit.Reports.Pictures;
 using Cockpit.Session.Review;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -19,8 +20,9 @@ public static class ReviewCommand
         Option<string> sessions = new SessionOptions().Sessions;
         Option<OutputFormat> format = CommonOptions.Format();
         var page = new Option<string>("--page") { HelpName = "FILE.html", Description = "Also write one page with pictures and a map, which stands alone" };
+        var pictures = new Option<string>("--pictures") { HelpName = "DIR", Description = "Also write the pictures as PNG files into a folder" };
         Option<Angle?> halfAngle = CommonOptions.Value(
-            "--half-angle", "DEG", "With --page: the instrument's scan to either side of the vertical, 55.4 where missing", (text, source) => AngleText.Read(text, source, 0.0, 89.9));
+            "--half-angle", "DEG", "With --page or --pictures: the instrument's scan to either side of the vertical, 55.4 where missing", (text, source) => AngleText.Read(text, source, 0.0, 89.9));
         var command = new Command(
             "review",
             """
@@ -30,22 +32,23 @@ public static class ReviewCommand
               cockpit review
               cockpit review sessions/2026-11-25T172440Z-petrel-2
               cockpit review --page pass.html
+              cockpit review --pictures pass
               cockpit review --format json
             """)
         {
-            path, sessions, format, page, halfAngle,
+            path, sessions, format, page, pictures, halfAngle,
         };
         command.SetAction(parsed => Run(
             parsed.GetValue(path),
             parsed.GetRequiredValue(sessions),
             parsed.GetValue(format),
-            parsed.GetValue(page) is { } file ? new PageWish(file, parsed.GetValue(halfAngle) ?? ScanLine.UsualHalfAngle) : null,
+            new PictureWish(parsed.GetValue(page), parsed.GetValue(pictures), parsed.GetValue(halfAngle) ?? ScanLine.UsualHalfAngle),
             parsed.InvocationConfiguration.Output,
             parsed.InvocationConfiguration.Error));
         return command;
     }
 
-    private static int Run(string? path, string root, OutputFormat format, PageWish? page, TextWriter output, TextWriter complaints)
+    private static int Run(string? path, string root, OutputFormat format, PictureWish wish, TextWriter output, TextWriter complaints)
     {
         if (format == OutputFormat.Csv)
         {
@@ -70,7 +73,7 @@ public static class ReviewCommand
             return CommandRoot.Failed;
         }
 
-        if (page is { } wish && WholeFile.Write(wish.File, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "the page", "--page") is { } trouble)
+        if (Pictures(review, log, wish) is { } trouble)
         {
             complaints.WriteLine(trouble.ToString());
             return CommandRoot.Failed;
@@ -90,7 +93,11 @@ public static class ReviewCommand
         return 0;
     }
 
-    private sealed record PageWish(string File, Angle HalfAngle);
+    private static ParseError? Pictures(SessionReview review, ReviewLog log, PictureWish wish) =>
+        (wish.Page is { } page ? WholeFile.Write(page, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "the page", "--page") : null)
+        ?? (wish.Folder is { } folder ? ReviewPictures.Write(folder, review, log.Settings, log.BeamWidth, wish.HalfAngle) : null);
+
+    private sealed record PictureWish(string? Page, string? Folder, Angle HalfAngle);
 
     private static Parsed<string> Find(string? path, string root) => path is null ? LatestSession.Under(root) : path;
 }

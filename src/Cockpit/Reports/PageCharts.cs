@@ -91,8 +91,8 @@ internal static class PageCharts
         return svg.ToString();
     }
 
-    // What lies far below the need makes no difference, and would press the rest into a few pixels.
-    private static (double Low, double High) LevelSpan(SessionReview review, double[] values)
+    /// <summary>The axis of levels: what lies far below the need makes no difference, and would press the rest into a few pixels.</summary>
+    public static (double Low, double High) LevelSpan(SessionReview review, double[] values)
     {
         double low = Math.Floor(values.Min() / 5.0) * 5.0;
         low = review.NeedDb is { } need ? Math.Max(low, Math.Floor((need - DbBelowNeed) / 5.0) * 5.0) : low;

@@ -11,17 +11,26 @@ public static class WholeFile
     /// <param name="what">What it is, for the sentence: "the page".</param>
     /// <param name="option">The option that named it.</param>
     /// <returns>Null when it stands; else the one sentence why not.</returns>
-    public static ParseError? Write(string path, string text, string what, string option)
+    public static ParseError? Write(string path, string text, string what, string option) => Write(path, System.Text.Encoding.UTF8.GetBytes(text), what, option);
+
+    /// <summary>Writes the bytes beside the file first, then puts them in its place.</summary>
+    /// <param name="path">The file; one that exists is replaced.</param>
+    /// <param name="content">What goes into it.</param>
+    /// <param name="what">What it is, for the sentence: "the page".</param>
+    /// <param name="option">The option that named it.</param>
+    /// <returns>Null when it stands; else the one sentence why not.</returns>
+    public static ParseError? Write(string path, byte[] content, string what, string option)
     {
         string beside = path + ".part";
         try
         {
-            File.WriteAllText(beside, text);
+            File.WriteAllBytes(beside, content);
             File.Move(beside, path, overwrite: true);
             return null;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
+            Remove(beside);
             return new ParseError(path, 0, 0, $"{what} cannot be written: {FileWords.Of(e)}; choose another file with {option}");
         }
     }

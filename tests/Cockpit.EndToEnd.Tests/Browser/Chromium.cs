@@ -146,7 +146,7 @@ internal sealed class Chromium : IAsyncDisposable
             while (!_end.IsCancellationRequested)
             {
                 ValueWebSocketReceiveResult part = await _socket.ReceiveAsync(chunk.AsMemory(), _end.Token);
-                message.Write(chunk, 0, part.Count);
+                await message.WriteAsync(chunk.AsMemory(0, part.Count), _end.Token);
                 if (part.EndOfMessage)
                 {
                     Take(JsonDocument.Parse(message.ToArray()).RootElement);
