@@ -48,6 +48,7 @@ internal sealed class SettingsLimits
             MagneticDeclination = Declination(read.MagneticDeclination),
             SetUpError = SetUp(read.SetUpError),
             Skyline = Skyline(read.Skyline),
+            Sky = Sky(read.Sky),
             Service = Service(read.Service, usual.Service),
             Feeds = Feeds(read.Feeds),
         };
@@ -88,6 +89,17 @@ internal sealed class SettingsLimits
         }
 
         return [];
+    }
+
+    private TabulatedSky? Sky(TabulatedSky? read)
+    {
+        if (read is null || read.IsUsable())
+        {
+            return read;
+        }
+
+        _remarks.Add("the table of directions is not used: its columns are not as long as each other, or hold what cannot be");
+        return null;
     }
 
     private string Service(string? read, string usual)

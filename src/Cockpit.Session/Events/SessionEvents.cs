@@ -57,6 +57,9 @@ public sealed record SessionSettings
     /// <summary>The element set of the satellite; null where the satellite is made up.</summary>
     public ElementSet? Elements { get; init; }
 
+    /// <summary>Where the satellite was, in place of elements and station; null in a session that nobody took the place out of.</summary>
+    public TabulatedSky? Sky { get; init; }
+
     /// <summary>Diameter of the dish, metres.</summary>
     public double DishDiameterMetres { get; init; } = UsualLink.Dish.DiameterMetres;
 

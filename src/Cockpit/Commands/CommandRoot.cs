@@ -27,6 +27,7 @@ public static class CommandRoot
             SessionsCommand.Create(),
             ProgressCommand.Create(),
             ExportCommand.Create(),
+            ShareCommand.Create(),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             LinkCommand.Create(),

@@ -15,7 +15,7 @@ namespace Cockpit.Session.Computers.Sky;
 /// <param name="Plot">The pass sampled evenly, for the sky plot.</param>
 /// <param name="Path">The pass sampled every <see cref="HoldPlan.Step"/>, for the plan of the nudges.</param>
 /// <param name="Holds">The hold plan of the pass.</param>
-/// <param name="Sun">The sun along the pass; null for a pass without moments.</param>
+/// <param name="Sun">The sun along the pass; null for a pass without moments, or where the place is not known.</param>
 public sealed record SkyPlan(
     ITrack Track,
     DateTimeOffset Epoch,
@@ -40,6 +40,11 @@ public sealed record SkyPlan(
     /// <returns>Null when the elements cannot be used or no pass comes within <see cref="HorizonDays"/>.</returns>
     public static SkyPlan? For(SessionSettings settings, DateTimeOffset utc)
     {
+        if (settings.Sky is { } sky)
+        {
+            return sky.IsUsable() ? Of(new InterpolatedTrack(sky), sky.Epoch, sky.Pass, settings) : null;
+        }
+
         if (settings.Elements is not { } elements || Sgp4.Validate(elements) is not null)
         {
             return null;
@@ -61,7 +66,7 @@ public sealed record SkyPlan(
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
         ImmutableArray<PassMoment> path = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
         ImmutableArray<PassMoment> plot = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, pass.Duration / PlotSamples);
-        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss), path.IsEmpty ? null : new SunPath(settings.Station, path, beam.HalfPowerWidth));
+        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss), path.IsEmpty || settings.Sky is not null ? null : new SunPath(settings.Station, path, beam.HalfPowerWidth));
     }
 
     /// <summary>The sky at an instant, UTC.</summary>
