@@ -15,10 +15,10 @@ internal static class FolderTable
     public static IReadOnlyDictionary<string, FolderRow> Rows { get; } = new SortedDictionary<string, FolderRow>(StringComparer.Ordinal)
     {
         ["Calendars"] = new("passes as iCalendar", "Core.*"),
-        ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*", "Session.Rehearsal"),
+        ["Checks"] = new("what the checks do: published tables, mutations, simulation, sessions", "Core.*", "Devices.Journal", "Session.*", "Session.Rehearsal", "Settings.Stored"),
         ["Checks.Signal"] = new("the meter against recordings and made signals with truth", "Core.*"),
         ["Checks.Voice"] = new("what a listener understands of the sound alone", "Core.*", "Devices.Speakers", "Session.*"),
-        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Checks.Voice", "Core.*", "Devices.*", "Exports", "Reports", "Reports.Pictures", "Screen.*", "Session.*", "Settings", "Wiring"),
+        ["Commands"] = new("the words of the command line", "Calendars", "Checks", "Checks.Signal", "Checks.Voice", "Core.*", "Devices.*", "Exports", "Reports", "Reports.Pictures", "Screen.*", "Session.*", "Settings", "Settings.Stored", "Wiring"),
         ["Core.Aim"] = new("aim error, holds, the hold plan", "Core.Link", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Chance"] = new("the documented generator of chance"),
         ["Core.Dsp"] = new("IQ to level, offset, kind and frames"),
@@ -81,6 +81,8 @@ internal static class FolderTable
         ["Session.Sharing"] = new("a session without names and place", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events"),
         ["Session.State"] = new("the snapshot and its parts", "Core.Aim", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Sound", "Core.Time", "Core.Units", "Session.Events"),
         ["Settings"] = new("what a person can set, with the defaults", "Core.*", "Devices.Speakers", "Screen.Views", "Session.Events"),
+        ["Settings.Stored"] = new("the settings of a file: schema, reading, adding", "Core.*", "Devices.*", "Settings.Toml"),
+        ["Settings.Toml"] = new("TOML with the place of everything in it", "Core.Formats"),
         ["Wiring"] = new("feeds, bus, fold, screen, sound and journal joined to one run", "Core.*", "Devices.*", "Reports", "Screen.*", "Session.*", "Settings"),
     };
 

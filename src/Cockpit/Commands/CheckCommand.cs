@@ -16,6 +16,7 @@ public static class CheckCommand
         CheckLockCommand.Create(),
         CheckReviewCommand.Create(),
         CheckSessionCommand.Create(),
+        CheckSettingsCommand.Create(),
         CheckSignalCommand.Create(),
         CheckTextCommand.Create(),
         CheckVoiceCommand.Create(),

@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
 using Cockpit.Core.Formats;
+using Cockpit.Settings.Stored;
 using Cockpit.Wiring;
+using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
 
@@ -13,6 +15,14 @@ public static class CommandRoot
 
     /// <summary>The words or the input are wrong.</summary>
     public const int WrongInput = 2;
+
+    /// <summary>--settings FILE: other settings than the usual ones.</summary>
+    internal static Option<string> SettingsOption { get; } = new("--settings")
+    {
+        HelpName = "FILE",
+        Description = "Settings from this file in place of the usual one; cockpit settings says which that is",
+        Recursive = true,
+    };
 
     /// <summary>The whole command line.</summary>
     public static RootCommand Build()
@@ -37,7 +47,11 @@ public static class CommandRoot
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),
+            SettingsCommand.Create(),
+            AddCommands.Dish(),
+            AddCommands.Favourite(),
         };
+        root.Add(SettingsOption);
         root.Add(CueCommand.Build());
         DemoCommand.AddTo(root);
         return root;
@@ -46,20 +60,41 @@ public static class CommandRoot
     /// <summary>Runs one command line to its end.</summary>
     /// <param name="args">The words after the program's name.</param>
     /// <returns>The exit code.</returns>
-    public static Task<int> RunAsync(string[] args) => RunAsync(args, Console.Out, Console.Error);
+    public static Task<int> RunAsync(string[] args) => RunAsync(args, Console.Out, Console.Error, SettingsFile.UsualPath);
 
     /// <summary>Runs one command line to its end and prints to the writers given.</summary>
     /// <param name="args">The words after the program's name.</param>
     /// <param name="output">For results.</param>
     /// <param name="error">For everything else.</param>
+    /// <param name="settings">The file of the settings where the words name none; null = without.</param>
     /// <returns>The exit code.</returns>
-    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
+    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error, string? settings = null)
     {
         output = new CleanWriter(new OutputWriter(output));
         error = new CleanWriter(error);
 
-        // A word that begins with @ is a word, not a file of further options.
-        ParseResult parsed = Build().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        RootCommand root = Build();
+        ParseResult parsed = root.Parse(args, Words);
+        if (!StoredWords.Load(parsed, settings).Try(out StoredWords.Found? found, out ParseError? trouble))
+        {
+            await TellAsync(error, trouble.ToString());
+            return WrongInput;
+        }
+
+        if (found.Trouble is not null && StoredWords.Matters(parsed))
+        {
+            await TellAsync(error, $"{found.Trouble}; going on without them");
+        }
+
+        if (found.Settings is { } stored)
+        {
+            parsed = root.Parse(StoredWords.AddTo(args, parsed, stored), Words);
+            if (StoredWords.Caution(parsed, stored) is { } caution)
+            {
+                await TellAsync(error, caution);
+            }
+        }
+
         if (parsed.Action is ParseErrorAction)
         {
             await TellAsync(error, $"{Complaint(parsed).TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
@@ -93,6 +128,9 @@ public static class CommandRoot
             return Failed;
         }
     }
+
+    /// <summary>A word that begins with @ is a word, not a file of further options.</summary>
+    private static ParserConfiguration Words => new() { ResponseFileTokenReplacer = null };
 
     private static async Task TellAsync(TextWriter error, string sentence)
     {

@@ -33,7 +33,7 @@ public sealed class PlaceCommand
               cockpit place udp://:10110
             """)
         {
-            it._address, it._for,
+            it._address, it._for, AddCommands.Place(),
         };
         command.SetAction(it.RunAsync);
         return command;

@@ -26,6 +26,7 @@ internal sealed class CockpitProcess : IDisposable
         info.WorkingDirectory = Folder;
         info.Environment["HOME"] = Folder;
         info.Environment.Remove("XDG_CACHE_HOME");
+        info.Environment.Remove("XDG_CONFIG_HOME");
         return Process.Start(info) ?? throw new InvalidOperationException("the process did not start");
     }
 

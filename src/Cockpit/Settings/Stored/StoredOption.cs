@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Cockpit.Core.Formats.Options;
+
+namespace Cockpit.Settings.Stored;
+
+/// <summary>What the settings say for an option of a command.</summary>
+/// <param name="Option">Its name, with the dashes.</param>
+/// <param name="Text">Its value; null for an option without one.</param>
+/// <param name="Line">Where the settings say it.</param>
+public sealed record StoredOption(string Option, string? Text, int Line)
+{
+    /// <summary>As a word of a command line.</summary>
+    public string Word => Text is null ? Option : $"{Option}={Text}";
+
+    /// <summary>All that the settings say, for the place and the dish in use.</summary>
+    /// <param name="settings">The settings.</param>
+    /// <param name="satellite">The satellite that was asked for; null for none in particular.</param>
+    public static ImmutableArray<StoredOption> Of(StoredSettings settings, string? satellite)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        List<StoredOption> options = [];
+        if (settings.Place is { } place)
+        {
+            options.Add(Station(place));
+        }
+
+        IEnumerable<StoredTable> single = settings.Root.Tables.Where(table => !table.Schema.Many);
+        foreach (StoredTable table in new[] { settings.Place, settings.Dish }.OfType<StoredTable>().Concat(single))
+        {
+            options.AddRange(table.Schema.Keys.Select(key => Of(settings, table, key)).OfType<StoredOption>());
+        }
+
+        StoredTable? favourite = satellite is null ? null : settings.Favourites.FirstOrDefault(one => string.Equals(one.Text("satellite"), satellite, StringComparison.OrdinalIgnoreCase));
+        if (favourite?.One("downlinks") is { } downlink)
+        {
+            options.AddRange(Downlink(downlink));
+        }
+
+        return [.. options];
+    }
+
+    private static StoredOption Station(StoredTable place)
+    {
+        string height = place.Text("altitude_m") is { } metres ? "," + metres : "";
+        return new StoredOption("--station", $"{place.Text("latitude_deg")},{place.Text("longitude_deg")}{height}", place.Line);
+    }
+
+    private static StoredOption? Of(StoredSettings settings, StoredTable table, SettingKey key)
+    {
+        if (key.Option is not { } option || table.Values.GetValueOrDefault(key.Name) is not { } value)
+        {
+            return null;
+        }
+
+        if (key.Kind == SettingKind.Switch)
+        {
+            return string.Equals(value.Text, "true", StringComparison.Ordinal) ? new StoredOption(option, null, value.Line) : null;
+        }
+
+        bool isPath = key.IsPath && !HorizonText.Read(value.Text, "").Try(out _, out _);
+        return new StoredOption(option, isPath ? settings.Resolve(value.Text) : value.Text, value.Line);
+    }
+
+    private static IEnumerable<StoredOption> Downlink(StoredTable downlink)
+    {
+        if (downlink.Number("frequency_mhz") is { } megahertz)
+        {
+            yield return new StoredOption("--frequency", string.Create(CultureInfo.InvariantCulture, $"{megahertz}MHz"), downlink.Line);
+        }
+
+        if (downlink.Values.GetValueOrDefault("service") is { } service)
+        {
+            yield return new StoredOption("--service", service.Text, service.Line);
+        }
+    }
+}
