@@ -58,7 +58,8 @@ public sealed record Progress(
 
     private const int MostDays = 12;
 
-    private static readonly (string Name, double From, double To)[] Bands = [("below 30°", 0.0, 30.0), ("30° to 60°", 30.0, 60.0), ("above 60°", 60.0, 91.0)];
+    /// <summary>Bands of the highest elevation with their names, degrees.</summary>
+    public static ImmutableArray<(string Name, double From, double To)> Bands { get; } = [("below 30°", 0.0, 30.0), ("30° to 60°", 30.0, 60.0), ("above 60°", 60.0, 91.0)];
 
     /// <summary>Compares passes.</summary>
     /// <param name="all">In any order; those with too few lines are left out.</param>

@@ -21,6 +21,7 @@ public static class ProgressCommand
     {
         Option<string> sessions = new SessionOptions().Sessions;
         Option<OutputFormat> format = CommonOptions.Format();
+        var page = new Option<string>("--page") { HelpName = "FILE.html", Description = "Also write one page with pictures, which stands alone" };
         var command = new Command(
             "progress",
             """
@@ -32,9 +33,10 @@ public static class ProgressCommand
             Examples:
               cockpit progress
               cockpit progress --format csv
+              cockpit progress --page progress.html
             """)
         {
-            sessions, format,
+            sessions, format, page,
         };
         command.SetAction(parsed =>
         {
@@ -46,7 +48,14 @@ public static class ProgressCommand
                 return CommandRoot.WrongInput;
             }
 
-            Print(output, Progress.Of(all.Select(e => e.Pass()).OfType<ProgressPass>()), all.Length, parsed.GetValue(format));
+            Progress progress = Progress.Of(all.Select(e => e.Pass()).OfType<ProgressPass>());
+            if (parsed.GetValue(page) is { } file && WholeFile.Write(file, ProgressPage.Of(progress, all.Length), "the page", "--page") is { } trouble)
+            {
+                complaints.WriteLine(trouble.ToString());
+                return CommandRoot.Failed;
+            }
+
+            Print(output, progress, all.Length, parsed.GetValue(format));
             return 0;
         });
         return command;

@@ -16,7 +16,10 @@ public static class ReviewCommand
     /// <summary>The command.</summary>
     public static Command Create()
     {
-        var path = new Argument<string?>("session") { HelpName = "SESSION", Description = "Folder of the session; the latest where missing", Arity = ArgumentArity.ZeroOrOne };
+        var paths = new Argument<string[]>("session")
+        {
+            HelpName = "SESSION", Description = "Folder of the session, the latest where missing; two stand side by side", Arity = new ArgumentArity(0, 2),
+        };
         Option<string> sessions = new SessionOptions().Sessions;
         Option<OutputFormat> format = CommonOptions.Format();
         var page = new Option<string>("--page") { HelpName = "FILE.html", Description = "Also write one page with pictures and a map, which stands alone" };
@@ -34,58 +37,115 @@ public static class ReviewCommand
               cockpit review --page pass.html
               cockpit review --pictures pass
               cockpit review --format json
+              cockpit review sessions/2026-11-25T172440Z-petrel-2 friend/2026-11-25T172451Z-petrel-2 --page both.html
             """)
         {
-            path, sessions, format, page, pictures, halfAngle,
+            paths, sessions, format, page, pictures, halfAngle,
         };
-        command.SetAction(parsed => Run(
-            parsed.GetValue(path),
-            parsed.GetRequiredValue(sessions),
-            parsed.GetValue(format),
-            new PictureWish(parsed.GetValue(page), parsed.GetValue(pictures), parsed.GetValue(halfAngle) ?? ScanLine.UsualHalfAngle),
-            parsed.InvocationConfiguration.Output,
-            parsed.InvocationConfiguration.Error));
+        command.SetAction(parsed =>
+        {
+            string[] named = parsed.GetValue(paths) ?? [];
+            OutputFormat form = parsed.GetValue(format);
+            var wish = new PictureWish(parsed.GetValue(page), parsed.GetValue(pictures), parsed.GetValue(halfAngle) ?? ScanLine.UsualHalfAngle);
+            TextWriter output = parsed.InvocationConfiguration.Output;
+            TextWriter complaints = parsed.InvocationConfiguration.Error;
+            if (Mistake(named.Length, form, wish) is { } mistake)
+            {
+                complaints.WriteLine(mistake);
+                return CommandRoot.WrongInput;
+            }
+
+            return named.Length == 2 ? Two(named[0], named[1], form, wish, output, complaints) : One(named.FirstOrDefault(), parsed.GetRequiredValue(sessions), form, wish, output, complaints);
+        });
         return command;
     }
 
-    private static int Run(string? path, string root, OutputFormat format, PictureWish wish, TextWriter output, TextWriter complaints)
-    {
-        if (format == OutputFormat.Csv)
-        {
-            complaints.WriteLine("--format csv: a review is no table; choose table or json");
-            return CommandRoot.WrongInput;
-        }
+    private static string? Mistake(int sessions, OutputFormat format, PictureWish wish) =>
+        format == OutputFormat.Csv ? "--format csv: a review is no table; choose table or json"
+        : sessions == 2 && wish.Folder is not null ? "--pictures: the pictures of two sessions stand on one page; choose --page"
+        : null;
 
-        if (!Find(path, root).Try(out string? found, out ParseError? error) || !Recording.ReadAll(found).Try(out Recording? recording, out error))
+    private static int One(string? path, string root, OutputFormat format, PictureWish wish, TextWriter output, TextWriter complaints)
+    {
+        Parsed<string> folder = path is null ? LatestSession.Under(root) : path;
+        if (!folder.Try(out string? found, out ParseError? error))
         {
             complaints.WriteLine(error.ToString());
             return CommandRoot.WrongInput;
         }
 
-        foreach (JournalNote note in recording.Notes)
+        (ReviewedSession? session, int code) = Read(found, complaints);
+        if (session is null)
         {
-            complaints.WriteLine($"{found}: {note}");
+            return code;
         }
 
-        if (ReviewRecorder.LogOf(recording.Envelopes) is not { } log || Reviewer.Make(log) is not { } review)
-        {
-            complaints.WriteLine($"{found}: the session does not reach into its pass, so there is nothing to review");
-            return CommandRoot.Failed;
-        }
-
-        if (Pictures(review, log, wish) is { } trouble)
+        if (Pictures(session, wish) is { } trouble)
         {
             complaints.WriteLine(trouble.ToString());
             return CommandRoot.Failed;
         }
 
-        if (format == OutputFormat.Json)
+        return format == OutputFormat.Json ? Print(output, ReviewJson.Of(session.Review)) : Print(output, ReviewSummary.Lines(session.Review));
+    }
+
+    private static int Two(string first, string second, OutputFormat format, PictureWish wish, TextWriter output, TextWriter complaints)
+    {
+        (ReviewedSession? a, int code) = Read(first, complaints);
+        (ReviewedSession? b, int other) = a is null ? (null, code) : Read(second, complaints);
+        if (a is null || b is null)
         {
-            output.Write(ReviewJson.Of(review));
-            return 0;
+            return other;
         }
 
-        foreach (string line in ReviewSummary.Lines(review))
+        var both = new Comparison(a, b);
+        if (wish.Page is { } page && WholeFile.Write(page, ComparisonPage.Of(both, wish.HalfAngle), "the page", "--page") is { } trouble)
+        {
+            complaints.WriteLine(trouble.ToString());
+            return CommandRoot.Failed;
+        }
+
+        return format == OutputFormat.Json ? Print(output, ComparisonJson.Of(both)) : Print(output, ComparisonSummary.Lines(both));
+    }
+
+    private static (ReviewedSession? Session, int Code) Read(string path, TextWriter complaints)
+    {
+        if (!Recording.ReadAll(path).Try(out Recording? recording, out ParseError? error))
+        {
+            complaints.WriteLine(error.ToString());
+            return (null, CommandRoot.WrongInput);
+        }
+
+        foreach (JournalNote note in recording.Notes)
+        {
+            complaints.WriteLine($"{path}: {note}");
+        }
+
+        if (ReviewRecorder.LogOf(recording.Envelopes) is not { } log || Reviewer.Make(log) is not { } review)
+        {
+            complaints.WriteLine($"{path}: the session does not reach into its pass, so there is nothing to review");
+            return (null, CommandRoot.Failed);
+        }
+
+        return (new ReviewedSession(Path.GetFileName(Path.TrimEndingDirectorySeparator(path)), log, review), 0);
+    }
+
+    private static ParseError? Pictures(ReviewedSession session, PictureWish wish)
+    {
+        (SessionReview review, ReviewLog log) = (session.Review, session.Log);
+        return (wish.Page is { } page ? WholeFile.Write(page, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "the page", "--page") : null)
+            ?? (wish.Folder is { } folder ? ReviewPictures.Write(folder, review, log.Settings, log.BeamWidth, wish.HalfAngle) : null);
+    }
+
+    private static int Print(TextWriter output, string text)
+    {
+        output.Write(text);
+        return 0;
+    }
+
+    private static int Print(TextWriter output, IEnumerable<string> lines)
+    {
+        foreach (string line in lines)
         {
             output.WriteLine(line);
         }
@@ -93,11 +153,5 @@ public static class ReviewCommand
         return 0;
     }
 
-    private static ParseError? Pictures(SessionReview review, ReviewLog log, PictureWish wish) =>
-        (wish.Page is { } page ? WholeFile.Write(page, ReviewPage.Of(review, log.Settings, log.BeamWidth, wish.HalfAngle), "the page", "--page") : null)
-        ?? (wish.Folder is { } folder ? ReviewPictures.Write(folder, review, log.Settings, log.BeamWidth, wish.HalfAngle) : null);
-
     private sealed record PictureWish(string? Page, string? Folder, Angle HalfAngle);
-
-    private static Parsed<string> Find(string? path, string root) => path is null ? LatestSession.Under(root) : path;
 }

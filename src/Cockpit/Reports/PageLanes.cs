@@ -19,10 +19,9 @@ internal static class PageLanes
         double firstLane = Top + StripHeight + 8.0;
         double bottom = firstLane + (pitch * causes.Length);
         var svg = new Svg(axis.Size, bottom + 33.0, PictureName(review), Description(causes));
-        double width = axis.Size.Right - axis.Size.Left;
         axis.Draw(svg, Top, bottom);
         axis.Elevations(svg, review, bottom + 28.0);
-        svg.Box(axis.Size.Left, Top, width, StripHeight, "good");
+        svg.Box(axis.X(review.FromUtc), Top, axis.X(review.ToUtc) - axis.X(review.FromUtc), StripHeight, "good");
         LostRun[] runs = [.. LostRun.Of(review)];
         foreach (LostRun run in runs)
         {

@@ -46,7 +46,7 @@ internal static class PageParts
     /// <summary>A sample of a line with its name.</summary>
     /// <param name="kind">Its class.</param>
     /// <param name="words">What it means.</param>
-    public static string Key(string kind, string words) => kind is "dot" or "here"
+    public static string Key(string kind, string words) => kind is "dot" or "here" or "hollow"
         ? $"<span class=\"key\"><svg viewBox=\"0 0 24 11\" aria-hidden=\"true\"><circle class=\"{kind}\" cx=\"12\" cy=\"5.5\" r=\"3.5\"/></svg>{words}</span> "
         : kind is "band" or "good" or "swath" or "skyline"
         ? $"<span class=\"key\"><svg viewBox=\"0 0 24 11\" aria-hidden=\"true\"><rect class=\"{kind}\" width=\"24\" height=\"11\"/></svg>{words}</span> "

@@ -11,7 +11,7 @@ internal static class PageStyle
         *{box-sizing:border-box}
         body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.5 system-ui,sans-serif;-webkit-text-size-adjust:100%;-webkit-print-color-adjust:exact;print-color-adjust:exact}
         main{max-width:74rem;margin:0 auto;padding:1rem 1rem 3rem}
-        h1{font-size:1.7rem;line-height:1.2;margin:0;overflow-wrap:anywhere}h2{font-size:1.05rem;margin:0 0 .15rem}
+        h1{font-size:1.7rem;line-height:1.2;margin:0;overflow-wrap:anywhere}h2{font-size:1.05rem;margin:0 0 .15rem}h3{font-size:.95rem;margin:.5rem 0 .1rem}
         .when{margin:.2rem 0 1rem;color:var(--soft);overflow-wrap:anywhere}
         section{margin:1.9rem 0 0}figure{margin:0}
         figcaption{color:var(--soft);font-size:.85rem;margin:0 0 .35rem}
@@ -40,7 +40,7 @@ internal static class PageStyle
         .sat{fill:none;stroke:var(--ink);stroke-width:1.3}.dish{fill:none;stroke:var(--line);stroke-width:.8;stroke-linejoin:round}
         .cloud{opacity:.17}.spread{fill:var(--line)}.beam{fill:none;stroke:var(--soft);stroke-width:1;stroke-dasharray:3 2}.skyline{fill:var(--edge);fill-opacity:.3;fill-rule:evenodd}
         .gone{fill:none;stroke:var(--cause);stroke-width:5;stroke-linecap:butt}
-        .other{fill:none;stroke:var(--ink);stroke-width:1.1;stroke-linejoin:round}
+        .hollow{fill:var(--paper);stroke:var(--line);stroke-width:1.3}.mean{stroke:var(--ink);stroke-width:1.4}
         @media screen and (max-width:39.99rem){th,td{padding-right:.6rem}table{font-size:.84rem}svg.wide{display:none}svg.narrow{display:block}.two{grid-template-columns:minmax(0,1fr)}.key{white-space:normal}.figures div{flex-basis:8rem}}
         @media screen and (min-width:70rem){svg.wide .t{font-size:9.5px}svg.wide .n{font-size:9px}svg.both .t{font-size:9.5px}svg.both .n{font-size:9px}}
         @media print{@page{margin:14mm}body{font-size:10pt}main{max-width:none;padding:0}section{margin-top:5mm}section,tr{break-inside:avoid}section.long{break-inside:auto}thead{display:table-header-group}h1{font-size:16pt}.two{gap:0 6mm}}

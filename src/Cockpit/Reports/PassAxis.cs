@@ -98,6 +98,6 @@ internal sealed class PassAxis(ChartSize size, DateTimeOffset from, DateTimeOffs
     }
 
     private string Label(DateTimeOffset at, bool seconds) => zero is { } from0
-        ? string.Create(CultureInfo.InvariantCulture, $"{(at < from0 ? "−" : "+")}{Math.Abs((at - from0).TotalMinutes):0.##}")
+        ? string.Create(CultureInfo.InvariantCulture, $"{(at < from0 ? "−" : at > from0 ? "+" : "")}{Math.Abs((at - from0).TotalMinutes):0.##}")
         : at.ToString(seconds ? "HH:mm:ss" : "HH:mm", CultureInfo.InvariantCulture);
 }

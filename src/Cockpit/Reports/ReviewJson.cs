@@ -23,7 +23,8 @@ public static class ReviewJson
         return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
     }
 
-    private static void Write(Utf8JsonWriter json, SessionReview review)
+    /// <summary>The object as a value of another.</summary>
+    internal static void Write(Utf8JsonWriter json, SessionReview review)
     {
         json.WriteStartObject();
         json.WriteString("satellite", review.SatelliteName);

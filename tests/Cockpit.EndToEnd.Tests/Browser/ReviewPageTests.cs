@@ -1,4 +1,6 @@
 using Cockpit.EndToEnd.Tests.Program;
+using Cockpit.Reports;
+using Cockpit.Session.Review;
 using Cockpit.Tests;
 
 namespace Cockpit.EndToEnd.Tests.Browser;
@@ -17,6 +19,29 @@ public sealed class ReviewPageTests(BrowserFixture fixture) : IDisposable
         (int code, _, string error) = await _cockpit.RunAsync("review", Path.Combine(Repository.Root, "sessions", "sample-petrel-2"), "--page", file);
         Assert.Equal((0, ""), (code, error));
         await Hold(file, pictures: 5); // no reactions in it
+    }
+
+    [ChromiumFact]
+    public async Task Two_sessions_side_by_side_are_readable_too()
+    {
+        string file = Path.Combine(_cockpit.Folder, "both.html");
+        string sample = Path.Combine(Repository.Root, "sessions", "sample-petrel-2");
+        (int code, string _, string error) = await _cockpit.RunAsync("review", sample, sample, "--page", file);
+        Assert.Equal((0, ""), (code, error));
+        await Hold(file, pictures: 10);
+    }
+
+    // A name that is a script, and one without a place to break: neither runs, neither widens the page.
+    [ChromiumFact]
+    public async Task The_page_of_progress_is_readable_whatever_satellites_are_called()
+    {
+        string file = Path.Combine(_cockpit.Folder, "progress.html");
+        string[] names = ["<script>throw 1</script>", new string('W', 200), "PETREL 2"];
+        var progress = Progress.Of(Enumerable.Range(0, 30).Select(i => new ProgressPass(
+            new DateTimeOffset(2026, 11, 1, 10, 0, 0, TimeSpan.Zero).AddHours(13 * i), names[i % 3], i % 2 == 0 ? "live" : "simulated", 10.0 + (7 * i % 80), 4000,
+            2500 + (40 * i) + (i % 4 * 60), new Spread(1.2, 0.2, 20), new Spread(0.9 + (i % 5 * 0.05), 0.1, 9))));
+        await File.WriteAllTextAsync(file, ProgressPage.Of(progress, 31));
+        await Hold(file, pictures: progress.Figures.Length + 1);
     }
 
     public void Dispose() => _cockpit.Dispose();
