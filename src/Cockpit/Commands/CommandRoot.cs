@@ -47,6 +47,7 @@ public static class CommandRoot
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),
+            ElementsCommand.Create(clock),
             SettingsCommand.Create(),
             AddCommands.Dish(),
             AddCommands.Favourite(),

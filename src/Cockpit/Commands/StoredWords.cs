@@ -12,7 +12,7 @@ public static class StoredWords
 {
     /// <summary>The commands that know the settings. A filter (guide), a simulation or a check says the same on every computer.</summary>
     private static readonly ImmutableHashSet<string> Commands =
-        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "look", "bearing", "link", RootName);
+        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "look", "bearing", "link", "elements", RootName);
 
     private const string RootName = "";
 

@@ -31,6 +31,11 @@ public sealed record StoredOption(string Option, string? Text, int Line)
             options.AddRange(table.Schema.Keys.Select(key => Of(settings, table, key)).OfType<StoredOption>());
         }
 
+        if (settings.Root.One("elements") is { } elements && elements.Text("file") is null && elements.Values.GetValueOrDefault("address") is { } address)
+        {
+            options.Add(new StoredOption("--elements", ElementsFile(settings), address.Line));
+        }
+
         StoredTable? favourite = satellite is null ? null : settings.Favourites.FirstOrDefault(one => string.Equals(one.Text("satellite"), satellite, StringComparison.OrdinalIgnoreCase));
         if (favourite?.One("downlinks") is { } downlink)
         {
@@ -39,6 +44,11 @@ public sealed record StoredOption(string Option, string? Text, int Line)
 
         return [.. options];
     }
+
+    /// <summary>The file of the element sets: what the settings say, else a usual place for what was fetched (XDG Base Directory Specification on Linux).</summary>
+    public static string ElementsFile(StoredSettings? settings) => settings?.Root.One("elements")?.Text("file") is { } file
+        ? settings.Resolve(file)
+        : Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "cockpit", "elements.txt");
 
     private static StoredOption Station(StoredTable place)
     {
