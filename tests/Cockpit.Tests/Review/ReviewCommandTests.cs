@@ -41,9 +41,24 @@ public sealed class ReviewCommandTests
     [Fact]
     public async Task Without_a_name_it_is_the_session_that_was_written_last()
     {
-        CommandRun named = await CommandRun.Of("review", Sample);
-        CommandRun latest = await CommandRun.Of("review", "--sessions", Path.Combine(Repository.Root, "sessions"));
-        Assert.Equal(named.Output, latest.Output);
+        string root = Directory.CreateTempSubdirectory("cockpit-latest-").FullName;
+        try
+        {
+            string[] names = ["sample-rehearsal", "sample-petrel-2"];
+            for (int i = 0; i < names.Length; i++)
+            {
+                string journal = Directory.GetFiles(Path.Combine(Repository.Root, "sessions", names[i])).Single();
+                string copy = Path.Combine(Directory.CreateDirectory(Path.Combine(root, names[i])).FullName, Path.GetFileName(journal));
+                File.Copy(journal, copy);
+                File.SetLastWriteTimeUtc(copy, new DateTime(2026, 11, 25, 12, i, 0, DateTimeKind.Utc));
+            }
+
+            Assert.Equal((await CommandRun.Of("review", Sample)).Output, (await CommandRun.Of("review", "--sessions", root)).Output);
+        }
+        finally
+        {
+            Directory.Delete(root, recursive: true);
+        }
     }
 
     [Theory]
