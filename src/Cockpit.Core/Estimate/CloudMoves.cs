@@ -17,6 +17,7 @@ internal sealed partial class ParticleCloud
     /// <summary>A move was called; each hypothesis draws what the hand makes of it, and when.</summary>
     public void Call(double now, double first, double second, double? toAzimuth, double toElevation)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
@@ -52,6 +53,7 @@ internal sealed partial class ParticleCloud
     /// <summary>The hand says that the move is done.</summary>
     public void Confirm(double now)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
@@ -71,6 +73,7 @@ internal sealed partial class ParticleCloud
     /// <summary>No key came after a call: so much less likely is it that the move was made.</summary>
     public void Unconfirmed(double factor)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             _now[i].Weight *= _now[i].Lapsed ? 1.0 : factor;
@@ -82,6 +85,7 @@ internal sealed partial class ParticleCloud
     /// <summary>The hand says that the last move was not made.</summary>
     public void TakeBack()
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
@@ -100,6 +104,7 @@ internal sealed partial class ParticleCloud
     /// <param name="sky">The satellite now.</param>
     public void Mark(in SkyPoint sky)
     {
+        _mean = null;
         double wide = MarkWidths * _beamWidth;
         for (int i = 0; i < _now.Length; i++)
         {
@@ -123,6 +128,7 @@ internal sealed partial class ParticleCloud
     /// <summary>Every hypothesis points there.</summary>
     public void Known(double azimuth, double elevation)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];

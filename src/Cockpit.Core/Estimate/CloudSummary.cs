@@ -5,6 +5,7 @@ internal sealed partial class ParticleCloud
 {
     private const double BinDegrees = 0.25;
     private readonly double[] _bins = new double[241];
+    private (double Azimuth, double Elevation)? _mean; // until the hypotheses change
 
     /// <summary>The belief at a moment.</summary>
     public DishBelief Summary(double seconds, in SkyPoint sky, double thresholdDb)
@@ -61,7 +62,9 @@ internal sealed partial class ParticleCloud
     }
 
     /// <summary>Mean in the axes of the head.</summary>
-    public (double Azimuth, double Elevation) Mean()
+    public (double Azimuth, double Elevation) Mean() => _mean ??= MeanOf();
+
+    private (double Azimuth, double Elevation) MeanOf()
     {
         double sin = 0.0;
         double cos = 0.0;

@@ -46,6 +46,7 @@ internal sealed partial class ParticleCloud
     /// <summary>The dish was set up by compass and inclinometer.</summary>
     public void Start(double azimuth, double elevation, double fadingDb)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             double factor = Math.Exp(LevelModel.BeamSpread * _chance.NextNormal());
@@ -68,6 +69,7 @@ internal sealed partial class ParticleCloud
     /// <summary>Nobody knows any more where the dish is but by the last reading of the compass; gain and beam are kept.</summary>
     public void StartAgain(double azimuth, double elevation)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
@@ -90,6 +92,7 @@ internal sealed partial class ParticleCloud
     /// <summary>Time passes: the dish sways, called moves are made, obstructions come and go.</summary>
     public void Wait(double now, double seconds, double fadingDb)
     {
+        _mean = null;
         double walk = LevelModel.WalkDegrees * Math.Sqrt(seconds);
         for (int i = 0; i < _now.Length; i++)
         {
@@ -115,6 +118,7 @@ internal sealed partial class ParticleCloud
     /// <param name="noise">Variance of the block beside the level's own, dB^2.</param>
     public void Hear(in SkyPoint sky, double now, double level, double floor, double noise)
     {
+        _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];

@@ -122,15 +122,21 @@ internal sealed class Outlook
     {
         const double Apart = 2.0;
         const int Each = 3;
+        Span<double> about = stackalloc double[Some / Each];
+        for (int i = 0; i < about.Length; i++)
+        {
+            about[i] = _some[i * Each].Direction.SquareTo(mean);
+        }
+
         double sum = 0.0;
         for (double j = 0.5 * Apart; j < seconds; j += Apart)
         {
             SkyPoint sky = _estimate.Sky.At(from + j);
             double sd = _doubt.Sd(sky);
             double apart = point.Direction.SquareTo(sky.Direction) + errorSquare;
-            for (int i = 0; i < Some; i += Each)
+            for (int i = 0; i < about.Length; i++)
             {
-                sum += LostBy(_some[i], sky, apart + _some[i].Direction.SquareTo(mean), sd);
+                sum += LostBy(_some[i * Each], sky, apart + about[i], sd);
             }
         }
 

@@ -14,19 +14,19 @@ internal sealed class BeamPath
     private const double LowestLossDb = 20.0;
 
     private readonly double[] _middles;
-    private readonly double[] _azimuths;
-    private readonly double[] _sines;
-    private readonly double[] _cosines;
-    private readonly double _beamWidth;
+    private readonly double[] _east;
+    private readonly double[] _north;
+    private readonly double[] _up;
+    private readonly double _lossBySquare;
 
     /// <summary>Takes in the half seconds; each has a look.</summary>
     public BeamPath(ImmutableArray<ReviewBlock> blocks, Angle beamWidth)
     {
-        _beamWidth = beamWidth.Radians;
+        _lossBySquare = LossAtWidthDb / (beamWidth.Radians * beamWidth.Radians);
         _middles = [.. blocks.Select(b => b.Start + (0.5 * ReviewBlock.Seconds))];
-        _azimuths = [.. blocks.Select(b => b.Look!.Value.Azimuth.Radians)];
-        _sines = [.. blocks.Select(b => b.Look!.Value.Elevation.Sin())];
-        _cosines = [.. blocks.Select(b => b.Look!.Value.Elevation.Cos())];
+        _east = [.. blocks.Select(b => b.Look!.Value.Elevation.Cos() * b.Look!.Value.Azimuth.Sin())];
+        _north = [.. blocks.Select(b => b.Look!.Value.Elevation.Cos() * b.Look!.Value.Azimuth.Cos())];
+        _up = [.. blocks.Select(b => b.Look!.Value.Elevation.Sin())];
     }
 
     /// <summary>Half seconds.</summary>
@@ -45,21 +45,33 @@ internal sealed class BeamPath
     {
         double elevation = start.Elevation.Radians + up;
         double azimuth = start.Azimuth.Radians + (right / Math.Max(start.Elevation.Cos(), 0.05));
-        (double sine, double cosine) = Math.SinCos(elevation);
+        (double east, double north, double high) = Axis(azimuth, elevation);
         int next = 0;
         for (int i = 0; i < _middles.Length; i++)
         {
-            while (next < moves.Length && moves[next].At <= _middles[i])
+            if (next < moves.Length && moves[next].At <= _middles[i])
             {
-                azimuth += moves[next].Pan;
-                elevation += moves[next].Tilt;
-                (sine, cosine) = Math.SinCos(elevation);
-                next++;
+                while (next < moves.Length && moves[next].At <= _middles[i])
+                {
+                    azimuth += moves[next].Pan;
+                    elevation += moves[next].Tilt;
+                    next++;
+                }
+
+                (east, north, high) = Axis(azimuth, elevation);
             }
 
-            double along = (sine * _sines[i]) + (cosine * _cosines[i] * Math.Cos(azimuth - _azimuths[i]));
-            double widths = Math.Acos(Math.Clamp(along, -1.0, 1.0)) / _beamWidth;
-            losses[i] = Math.Min(LossAtWidthDb * widths * widths, LowestLossDb);
+            // The square of the angle by its series in 1 - cos: 2e-4 of it at 60 degrees, far beyond where the loss stops to grow.
+            double near = Math.Max(0.0, 1.0 - ((east * _east[i]) + (north * _north[i]) + (high * _up[i])));
+            double square = 2.0 * near * (1.0 + (near * ((1.0 / 6.0) + (near * ((2.0 / 45.0) + (near * (1.0 / 70.0)))))));
+            losses[i] = Math.Min(_lossBySquare * square, LowestLossDb);
         }
+    }
+
+    private static (double East, double North, double Up) Axis(double azimuth, double elevation)
+    {
+        (double sinAzimuth, double cosAzimuth) = Math.SinCos(azimuth);
+        (double sine, double cosine) = Math.SinCos(elevation);
+        return (cosine * sinAzimuth, cosine * cosAzimuth, sine);
     }
 }

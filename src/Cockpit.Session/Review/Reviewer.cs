@@ -71,16 +71,19 @@ public static class Reviewer
 
     private static ImmutableArray<Gap> Gaps(ReviewLog log, LevelCourse? course, LineLedger ledger, DateTimeOffset from)
     {
+        // A gap is judged by itself, which takes most of a review's time: on all processors.
         var judge = new GapJudge(log, course, ledger);
-        var gaps = ImmutableArray.CreateBuilder<Gap>();
-        foreach ((int first, int last, int lost) in Runs(ledger.States))
+        (int First, int Last, int Lost)[] runs = [.. Runs(ledger.States)];
+        var gaps = new Gap[runs.Length];
+        DateTimeOffset At(int line) => from + TimeSpan.FromSeconds(line / LineLedger.LinesPerSecond);
+        Parallel.For(0, runs.Length, i =>
         {
+            (int first, int last, int lost) = runs[i];
             (GapCause cause, double confidence) = judge.Judge(ledger.TimeOf(first), ledger.TimeOf(last + 1));
-            DateTimeOffset At(int line) => from + TimeSpan.FromSeconds(line / LineLedger.LinesPerSecond);
-            gaps.Add(new Gap(At(first), At(last + 1), lost, cause, Math.Round(Math.Clamp(confidence, 0.0, 1.0), 3)));
-        }
+            gaps[i] = new Gap(At(first), At(last + 1), lost, cause, Math.Round(Math.Clamp(confidence, 0.0, 1.0), 3));
+        });
 
-        return gaps.ToImmutable();
+        return [.. gaps];
     }
 
     // Lost lines with less than two seconds of good ones between them are one gap.
