@@ -69,8 +69,12 @@ public sealed record SessionEntry(string Name, long Bytes, DateTime WrittenUtc)
     [JsonIgnore]
     public double? Share => Sent > 0 ? (double)Received / Sent : null;
 
-    /// <summary>The pass as the comparison of passes needs it; null when the session does not reach into one.</summary>
-    public ProgressPass? Pass() => this is { FromUtc: { } from, TopDegrees: { } top }
+    /// <summary>Whether a mended session stands beside this damaged one and counts in its place.</summary>
+    [JsonIgnore]
+    public bool IsReplaced { get; init; }
+
+    /// <summary>The pass as the comparison of passes needs it; null when the session does not reach into one, or counts as a mended one.</summary>
+    public ProgressPass? Pass() => this is { IsReplaced: false, FromUtc: { } from, TopDegrees: { } top }
         ? new ProgressPass(
             from,
             Satellite,

@@ -64,7 +64,9 @@ public static class SessionIndex
                 Keep(root, entries, complaints);
             }
 
-            return entries.OrderBy(e => e.FromUtc ?? DateTimeOffset.MinValue).ThenBy(e => e.Name, StringComparer.Ordinal).ToImmutableArray();
+            HashSet<string> names = [.. entries.Select(e => e.Name)];
+            return entries.Select(e => e with { IsReplaced = names.Contains(e.Name + SessionMender.Ending) })
+                .OrderBy(e => e.FromUtc ?? DateTimeOffset.MinValue).ThenBy(e => e.Name, StringComparer.Ordinal).ToImmutableArray();
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {

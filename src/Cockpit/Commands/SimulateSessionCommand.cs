@@ -1,12 +1,11 @@
 using System.CommandLine;
 using System.Globalization;
-using Cockpit.Core.Geo;
 using Cockpit.Core.Signal;
-using Cockpit.Core.Units;
 using Cockpit.Devices.Clocks;
 using Cockpit.Devices.Journal;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
+using Cockpit.Session.Rehearsal;
 using Cockpit.Settings;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -44,9 +43,10 @@ public static class SimulateSessionCommand
 
     private static async Task<int> RunAsync(string root, int rate, TextWriter output, TextWriter complaints, TimeProvider clock, CancellationToken cancellation)
     {
-        DateTimeOffset start = clock.GetUtcNow();
+        var demo = Demo.Of(1, ProgramVersion.Text);
+        DateTimeOffset start = demo.StartUtc;
         using SessionBus bus = new(new SessionClock(clock), start);
-        if (!SessionFolder.Create(root, start, "PETREL 2").Try(out SessionFolder? folder, out ParseError? error)
+        if (!SessionFolder.Create(root, start, demo.Settings.SatelliteName).Try(out SessionFolder? folder, out ParseError? error)
             || !folder.StartJournal(bus, clock, ProgramVersion.Text).Try(out JournalWriter? journal, out error))
         {
             await complaints.WriteLineAsync(error.ToString());
@@ -56,7 +56,7 @@ public static class SimulateSessionCommand
         await output.WriteLineAsync(folder.Path);
         bus.Subscribe("journal", journal.Append);
         bus.Subscribe("print", envelope => Print(output, envelope));
-        bus.Publish(Sources.Program, new SessionOpened(Settings()));
+        bus.Publish(Sources.Program, new SessionOpened(demo.Settings with { Kind = SessionKind.Simulated }));
         await using (TickSource ticks = new(bus, clock))
         {
             await PublishAsync(bus, rate, clock, cancellation);
@@ -99,14 +99,4 @@ public static class SimulateSessionCommand
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{envelope.Sequence} {envelope.Elapsed.Ticks}"));
         output.Flush();
     }
-
-    private static SessionSettings Settings() => new()
-    {
-        ProgramVersion = ProgramVersion.Text,
-        Kind = SessionKind.Simulated,
-        StationName = "Oakridge",
-        Station = new Site(Angle.FromDegrees(51.5), Angle.FromDegrees(-0.125), 42),
-        SatelliteName = "PETREL 2",
-        Feeds = [FeedSettings.Signal],
-    };
 }

@@ -48,10 +48,11 @@ public sealed class KillTests(ITestOutputHelper output) : IDisposable
         Assert.All(lost, missing => Assert.InRange(end - missing.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(1)));
     }
 
-    // Without elements there is no pass to review; what was torn is named.
+    // The pass of these sessions is under way: whatever is there of one is reviewed, and what was torn is named.
     private static void AssertReviewed(Recording read)
     {
-        Assert.Null(ReviewRecorder.Of(read.Envelopes));
+        TimeSpan length = read.Envelopes[^1].Elapsed - read.Envelopes[0].Elapsed;
+        Assert.True(ReviewRecorder.Of(read.Envelopes) is { Lines.Sent: > 0 } || length < TimeSpan.FromSeconds(1), $"no review of {length}");
         Assert.Equal(read.IsUndamaged, DamageReport.Of(read).IsEmpty);
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using Cockpit.Commands;
 using Cockpit.Tests.Commands;
@@ -77,6 +78,17 @@ public sealed class SessionsCommandTests : IDisposable
 
         File.Delete(index);
         Assert.Equal(first.Length, (await List()).Length);
+    }
+
+    [Fact]
+    public async Task A_damaged_session_counts_no_more_once_it_was_mended_and_is_listed_all_the_same()
+    {
+        string folder = Add("a", text => text[..(text.Length / 2)]);
+        Assert.Equal(0, (await CommandRun.Of("sessions", "mend", folder)).ExitCode);
+        Assert.True(SessionIndex.Read(_root, TextWriter.Null).Try(out ImmutableArray<SessionEntry> entries, out _));
+        Assert.Equal(["a", "a-mended"], entries.Select(e => e.Name));
+        Assert.Equal(["damaged", "cut off"], entries.Select(e => e.State));
+        Assert.Equal([true, false], entries.Select(e => e.Pass() is null));
     }
 
     [Fact]
