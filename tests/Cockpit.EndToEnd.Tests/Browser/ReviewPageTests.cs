@@ -16,19 +16,18 @@ public sealed class ReviewPageTests(BrowserFixture fixture) : IDisposable
     public async Task The_review_of_a_session_is_readable_on_phone_tablet_and_desk_by_day_and_by_night()
     {
         string file = Path.Combine(_cockpit.Folder, "review.html");
-        (int code, _, string error) = await _cockpit.RunAsync("review", Path.Combine(Repository.Root, "sessions", "sample-petrel-2"), "--page", file);
+        (int code, _, string error) = await _cockpit.RunAsync("review", Sample("bad-pass"), "--page", file);
         Assert.Equal((0, ""), (code, error));
-        await Hold(file, pictures: 5); // no reactions in it
+        await Hold(file, pictures: 6);
     }
 
     [ChromiumFact]
     public async Task Two_sessions_side_by_side_are_readable_too()
     {
         string file = Path.Combine(_cockpit.Folder, "both.html");
-        string sample = Path.Combine(Repository.Root, "sessions", "sample-petrel-2");
-        (int code, string _, string error) = await _cockpit.RunAsync("review", sample, sample, "--page", file);
+        (int code, string _, string error) = await _cockpit.RunAsync("review", Sample("petrel-2"), Sample("rehearsal"), "--page", file);
         Assert.Equal((0, ""), (code, error));
-        await Hold(file, pictures: 10);
+        await Hold(file, pictures: 11);
     }
 
     // A name that is a script, and one without a place to break: neither runs, neither widens the page.
@@ -45,6 +44,8 @@ public sealed class ReviewPageTests(BrowserFixture fixture) : IDisposable
     }
 
     public void Dispose() => _cockpit.Dispose();
+
+    private static string Sample(string name) => Path.Combine(Repository.Root, "sessions", "sample-" + name);
 
     private async Task Hold(string file, int pictures)
     {
