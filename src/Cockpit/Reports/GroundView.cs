@@ -14,6 +14,7 @@ internal sealed class GroundView
     private const double EarthKm = 6371.0;
     private const double StepSeconds = 5.0;
     private const double WideTurn = 0.25;
+    private const int Halvings = 30;
 
     private readonly Site _station;
     private readonly Sgp4 _satellite;
@@ -123,8 +124,26 @@ internal sealed class GroundView
     {
         var moment = JulianDate.FromUtc(utc);
         return _satellite.Propagate(moment.MinutesSince(_satellite.Elements.Epoch), out TemeState teme) == PropagationStatus.Good
-            && new ScanLine(EcefState.FromTeme(teme, SiderealTime.Greenwich(moment))).At(scan) is { } ground
+            && Ground(new ScanLine(EcefState.FromTeme(teme, SiderealTime.Greenwich(moment))), scan) is { } ground
                 ? Of(ground.Latitude, ground.Longitude)
                 : null;
+    }
+
+    // A scan that looks past the earth ends at its edge.
+    private static Site? Ground(ScanLine line, Angle scan)
+    {
+        if (line.At(scan) is { } ground)
+        {
+            return ground;
+        }
+
+        (double seen, double past) = (0.0, 1.0);
+        for (int i = 0; i < Halvings; i++)
+        {
+            double middle = (seen + past) / 2.0;
+            (seen, past) = line.At(middle * scan) is null ? (seen, middle) : (middle, past);
+        }
+
+        return line.At(seen * scan);
     }
 }

@@ -46,13 +46,14 @@ internal sealed class PageMap
         double reach = (ReachShare * Math.Sqrt((Width * Width) + (Height * Height)) / _unitsPerKm) + Math.Sqrt((_middle.East * _middle.East) + (_middle.North * _middle.North));
         svg.Area(_ground.Land(reach).Select(shape => shape.Select(Place)), "land");
         Graticule(svg);
-        svg.Path(_ground.Coast(reach).Select(Place).Select(Inside), "coast");
         svg.Path(_ground.Swath(_review.FromUtc, _review.ToUtc).Select(Place), "swath", closed: true);
         foreach (LostRun run in LostRun.Of(_review))
         {
             svg.Path(_ground.Swath(run.FromUtc, run.ToUtc).Select(Place), "across c-" + CauseWords.NameOf(run.Gap.Cause), closed: true, PageWords.Hint(run.Gap, run.Number));
         }
 
+        svg.Path(_ground.Coast(reach).Select(Place).Select(Inside), "coast");
+        svg.Path(_ground.Track(_review.FromUtc, _review.ToUtc).Select(Place), "under");
         svg.Path(_ground.Track(_review.FromUtc, _review.ToUtc).Select(Place), "sat");
         Scale(svg);
         Station(svg, settings.StationName);

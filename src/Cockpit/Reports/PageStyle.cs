@@ -33,7 +33,7 @@ internal static class PageStyle
         .grid,.ring{stroke:var(--grid);stroke-width:.7;fill:none}.strongring,.axis{stroke:var(--edge);stroke-width:1;fill:none}
         .good{fill:var(--good)}.lane{fill:var(--lane)}.lost,.shade{fill:var(--cause)}.shade{fill-opacity:.28}
         .sea{fill:var(--sea)}.land{fill:var(--land);fill-rule:evenodd}.coast{fill:none;stroke:var(--coast);stroke-width:.7}.frame{fill:none;stroke:var(--edge)}
-        .swath{fill:var(--line);fill-opacity:.1;stroke:var(--line);stroke-width:.8}.across{fill:var(--cause);stroke:var(--cause);stroke-width:.4}
+        .swath{fill:var(--line);fill-opacity:.1;stroke:var(--line);stroke-width:.8}.across{fill:var(--cause);stroke:var(--cause);stroke-width:.4;opacity:.88}.under{fill:none;stroke:var(--paper);stroke-width:3}
         .level{fill:none;stroke:var(--line);stroke-width:1.2;stroke-linejoin:round}.reach{fill:none;stroke:var(--ink);stroke-width:1.1;stroke-dasharray:5 3}
         .need{stroke:var(--ink);stroke-width:1.1;stroke-dasharray:1.5 3}.scale{stroke:var(--ink);stroke-width:1.6}
         .band{fill:var(--line);fill-opacity:.17}.dot,.tick{fill:var(--line)}.tick{fill:var(--ink)}.stem{stroke:var(--line);stroke-width:.7;stroke-opacity:.5}.here{fill:var(--line);stroke:var(--paper);stroke-width:1.5}

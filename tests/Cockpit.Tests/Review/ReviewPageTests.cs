@@ -82,6 +82,17 @@ public sealed class ReviewPageTests
         Assert.Equal(10, Pictures(page).Count(svg => svg.Attribute("aria-hidden") is null));
     }
 
+    // From 830 km the edge of the earth is 62 degrees off the vertical: a wider scan sees no more.
+    [Fact]
+    public void A_scan_past_the_earth_ends_at_its_edge()
+    {
+        (double East, double North)[] wide = Swath(89.0);
+        (double East, double North)[] edge = Swath(80.0);
+        Assert.Equal(wide.Length, edge.Length);
+        Assert.All(wide.Zip(edge), p => Assert.InRange(Math.Abs(p.First.East - p.Second.East) + Math.Abs(p.First.North - p.Second.North), 0.0, 5.0));
+        Assert.True(wide.Max(p => p.East) - wide.Min(p => p.East) > 1.3 * (Swath(55.4).Max(p => p.East) - Swath(55.4).Min(p => p.East)));
+    }
+
     [Theory]
     [InlineData(48.0, 11.0, true)]
     [InlineData(45.0, -30.0, false)]
@@ -119,6 +130,9 @@ public sealed class ReviewPageTests
 
         Assert.InRange(land, 3, 120);
     }
+
+    private static (double East, double North)[] Swath(double degrees) =>
+        [.. GroundView.Of(Log.Settings, Angle.FromDegrees(degrees))!.Swath(Review.FromUtc, Review.ToUtc).OfType<(double, double)>()];
 
     private static bool IsInside((double X, double Y)[] shape, double x, double y)
     {
