@@ -19,7 +19,7 @@ public static class ComparisonPage
         page.Append("<h1>").Append(Svg.Safe(a.Review.SatelliteName)).Append(both.SamePass ? ", one pass twice" : ", two passes").Append("</h1>\n");
         page.Append("<p class=\"when\">").AppendJoin("<br>\n", ComparisonSummary.Sentences(both).Select(Svg.Safe)).Append("</p>\n").Append(Table(both));
         page.Append(Twice(both, "Picture lines", PageParts.Key("good", "received"), PageLanes.Of));
-        page.Append(Twice(both, "Level, dB", PageParts.Key("level", "measured") + PageParts.Key("reach", "with perfect aim") + PageParts.Key("need", "need"), (s, axis) => PageCharts.Level(s, axis)));
+        page.Append(Twice(both, "Level, dB", PageParts.Key("level", "measured") + PageParts.Key("reach", "with perfect aim") + PageParts.Key("need", "need"), (review, axis) => PageCharts.Level(review, axis, a.Review, b.Review)));
         page.Append(Twice(both, "Aim error, degrees", PageParts.Key("level", "as believed") + PageParts.Key("band", "its spread") + PageParts.Key("need", "half the beam"), (review, axis) =>
             PageCharts.Aim(review, axis, (ReferenceEquals(review, a.Review) ? a : b).Log.BeamWidth.Degrees)));
         page.Append(Twice(both, "Reaction, seconds", PageParts.Key("dot", "from a call to the begin of the move") + PageParts.Key("need", "median"), PageCharts.Reactions));

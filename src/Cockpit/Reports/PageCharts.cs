@@ -14,16 +14,22 @@ internal static class PageCharts
     private const int SpreadEvery = 2;
 
     /// <summary>Level against what a perfect aim could have had.</summary>
-    public static string Level(SessionReview review, PassAxis axis)
+    /// <param name="review">The review.</param>
+    /// <param name="axis">Its times.</param>
+    /// <param name="others">Reviews whose charts stand beside it and have the same axis.</param>
+    public static string Level(SessionReview review, PassAxis axis, params ReadOnlySpan<SessionReview> others)
     {
         const double Bottom = 196.0;
-        double[] values = [.. review.Course.SelectMany(p => new[] { p.LevelDb, p.ReachableDb }).OfType<double>().Where(double.IsFinite)];
-        if (values.Length == 0)
+        if (LevelSpan(review) is not var (low, high))
         {
             return "";
         }
 
-        (double low, double high) = LevelSpan(review, values);
+        foreach (SessionReview other in others)
+        {
+            (low, high) = LevelSpan(other) is var (least, most) ? (Math.Min(low, least), Math.Max(high, most)) : (low, high);
+        }
+
         var svg = new Svg(axis.Size, Bottom + 20.0, "Level over time against what a perfect aim would have shown", LevelWords(review));
         double Y(double db) => Bottom - ((Bottom - Top) * (Math.Clamp(db, low, high) - low) / (high - low));
         axis.Shade(svg, review, Top, Bottom);
@@ -92,8 +98,15 @@ internal static class PageCharts
     }
 
     /// <summary>The axis of levels: what lies far below the need makes no difference, and would press the rest into a few pixels.</summary>
-    public static (double Low, double High) LevelSpan(SessionReview review, double[] values)
+    /// <returns>Null where no level was measured.</returns>
+    public static (double Low, double High)? LevelSpan(SessionReview review)
     {
+        double[] values = [.. review.Course.SelectMany(p => new[] { p.LevelDb, p.ReachableDb }).OfType<double>().Where(double.IsFinite)];
+        if (values.Length == 0)
+        {
+            return null;
+        }
+
         double low = Math.Floor(values.Min() / 5.0) * 5.0;
         low = review.NeedDb is { } need ? Math.Max(low, Math.Floor((need - DbBelowNeed) / 5.0) * 5.0) : low;
         return (low, Math.Max(low + 5.0, Math.Ceiling((values.Max() + 0.5) / 5.0) * 5.0));

@@ -37,13 +37,11 @@ internal static class TimePlots
     /// <summary>Level against what a perfect aim could have had; null where none was measured.</summary>
     public static byte[]? Level(SessionReview review, string name)
     {
-        double[] values = [.. review.Course.SelectMany(p => new[] { p.LevelDb, p.ReachableDb }).OfType<double>().Where(double.IsFinite)];
-        if (values.Length == 0)
+        if (PageCharts.LevelSpan(review) is not var (low, high))
         {
             return null;
         }
 
-        (double low, double high) = PageCharts.LevelSpan(review, values);
         Plot plot = Sheet.New(name + ": level");
         Shade(plot, review, low, high);
         Sheet.Draw(plot, Points(review, p => p.ReachableDb), Sheet.Ink, 1.2f, LinePattern.DenselyDashed).LegendText = "with perfect aim";
