@@ -62,11 +62,9 @@ internal static class VerdictWords
 
         if (!verdict.Clashes.IsEmpty)
         {
-            IEnumerable<string> others = verdict.Clashes.Select(clash => (clash.Better ? "the better " : "") + clash.Satellite);
-            yield return "at the same time as " + string.Join(" and ", verdict.FurtherClashes > 0 ? others.Append(Further(verdict)) : others);
+            PassClash first = verdict.Clashes.FirstOrDefault(clash => clash.Better) ?? verdict.Clashes[0];
+            int more = verdict.Clashes.Length - 1 + verdict.FurtherClashes;
+            yield return $"at the same time as {(first.Better ? "the better " : "")}{first.Satellite}{(more > 0 ? FormattableString.Invariant($" and {more} more") : "")}";
         }
     }
-
-    private static string Further(PassVerdict verdict) =>
-        FormattableString.Invariant($"{verdict.FurtherClashes} {(verdict.FurtherClashes == 1 ? "other" : "others")}");
 }

@@ -50,10 +50,16 @@ internal sealed class PassPrinter(OutputRows rows, PassQuestion question)
 
         if (!_any)
         {
-            complaints.WriteLine(FormattableString.Invariant(
-                $"no pass above {question.Above.Degrees:0.###} degrees in this span; make --for longer or --above lower"));
+            complaints.WriteLine(Nothing(question, 0));
         }
     }
+
+    /// <summary>The sentence where there is nothing to print.</summary>
+    /// <param name="question">What was looked for.</param>
+    /// <param name="weak">How many passes are too weak for the dish.</param>
+    public static string Nothing(PassQuestion question, int weak) => weak > 0
+        ? FormattableString.Invariant($"none of the {weak} passes above {question.Above.Degrees:0.###} degrees is worth going out for; --all shows them, --dish METRES tells of another dish")
+        : FormattableString.Invariant($"no pass above {question.Above.Degrees:0.###} degrees in this span; make --for longer or --above lower");
 
     /// <summary>Ends a list that cannot go on; nothing is printed where nothing was begun.</summary>
     public void Break()

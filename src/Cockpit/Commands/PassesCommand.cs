@@ -27,10 +27,15 @@ internal enum PassOrder
 public sealed class PassesCommand
 {
     private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(72);
+    private const int UsualMost = 10;
     private static readonly TimeSpan LongestSpan = TimeSpan.FromDays(366);
 
     private readonly Option<string> _elements = CommonOptions.Elements();
-    private readonly Option<string> _satellite = CommonOptions.Satellite();
+    private readonly Option<string[]> _satellite = new("--satellite") { HelpName = "NAME|NUMBER", Description = "Only this satellite, by name or catalogue number; may be repeated; the favourites of the settings where missing" };
+    private readonly Option<long?> _most = CommonOptions.Whole("--most", "N", $"The N best of them, in the order asked for; {UsualMost} in a table, all otherwise, where missing", 1, 100_000);
+    private readonly Option<bool> _all = new("--all") { Description = "Every satellite of the file and every pass, also those that are too weak" };
+    private readonly Option<bool> _local = new("--local") { Description = "Times of a table in local time in place of UTC" };
+    private readonly Option<TimeZoneInfo?> _zone = CommonOptions.Named("--time-zone", "NAME", "With --local: the zone, like Europe/Berlin; that of this computer where missing", ReadZone);
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<DateTimeOffset?> _from = CommonOptions.From();
     private readonly Option<TimeSpan?> _for = CommonOptions.For();
@@ -72,7 +77,7 @@ public sealed class PassesCommand
             """)
         {
             it._elements, it._satellite, it._station, it._from, it._for, it._above, it._horizon, it._dut1, it._refraction, it._format,
-            it._order, it._ics, it._alarm,
+            it._order, it._most, it._all, it._local, it._zone, it._ics, it._alarm,
         };
         it._dish.AddTo(command);
         command.SetAction((parsed, cancellation) => Task.FromResult(it.Run(parsed, cancellation)));
@@ -83,7 +88,7 @@ public sealed class PassesCommand
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         if (!Question(parsed).Try(out PassQuestion? question, out ParseError? error)
-            || !SatelliteChoice.Read(parsed.GetRequiredValue(_elements), parsed.GetValue(_satellite), complaints).Try(out ImmutableArray<Sgp4> satellites, out error))
+            || !SatelliteChoice.Read(parsed.GetRequiredValue(_elements), parsed.GetValue(_satellite) ?? [], complaints).Try(out ImmutableArray<Sgp4> satellites, out error))
         {
             complaints.WriteLine(error);
             return CommandRoot.WrongInput;
@@ -92,8 +97,18 @@ public sealed class PassesCommand
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
         var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
         var passes = new PassStream(satellites, question, settings);
+        if (Placement.Caution(question.Station, TimeZoneInfo.Local, question.From) is { } caution)
+        {
+            complaints.WriteLine(caution);
+        }
+
+        if (parsed.GetValue(_format) == OutputFormat.Table && !parsed.GetValue(_all))
+        {
+            return PrintTable(parsed, passes, progress, cancellation);
+        }
+
         var rows = new OutputRows(parsed.InvocationConfiguration.Output, parsed.GetValue(_format), PassPrinter.Columns);
-        return parsed.GetValue(_order) == PassOrder.Best || parsed.GetValue(_ics) is not null
+        return parsed.GetValue(_order) == PassOrder.Best || parsed.GetValue(_ics) is not null || parsed.GetValue(_most) is not null
             ? PrintWhole(parsed, new PassPrinter(rows, question), passes, progress, cancellation)
             : PrintStream(complaints, new PassPrinter(rows, question), passes, progress, cancellation);
     }
@@ -130,10 +145,46 @@ public sealed class PassesCommand
             return CommandRoot.WrongInput;
         }
 
-        printer.Print(parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts);
+        printer.Print(Ordered(parsed, Best(verdicts, parsed.GetValue(_most))));
         printer.End(complaints);
         return WriteCalendar(parsed, verdicts, passes.Question.Station);
     }
+
+    /// <summary>What is worth going out for, and how much was left out.</summary>
+    private int PrintTable(ParseResult parsed, PassStream passes, ProgressBar progress, CancellationToken cancellation)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        Parsed<ImmutableArray<PassVerdict>> all = PassListing.All(passes, progress.Show, cancellation);
+        progress.Clear();
+        if (!all.Try(out ImmutableArray<PassVerdict> verdicts, out ParseError? error))
+        {
+            complaints.WriteLine(error);
+            return CommandRoot.WrongInput;
+        }
+
+        ImmutableArray<PassVerdict> worth = [.. verdicts.Where(verdict => verdict.Word != VerdictWord.No)];
+        ImmutableArray<PassVerdict> best = Best(worth, parsed.GetValue(_most) ?? UsualMost);
+        WallTime wall = new(parsed.GetValue(_local) ? parsed.GetValue(_zone) ?? TimeZoneInfo.Local : null);
+        new PassTable(parsed.InvocationConfiguration.Output, passes.Question, wall).Print(Ordered(parsed, best), worth.Length - best.Length, verdicts.Length - worth.Length);
+        if (best.IsEmpty)
+        {
+            complaints.WriteLine(PassPrinter.Nothing(passes.Question, verdicts.Length));
+        }
+
+        return WriteCalendar(parsed, verdicts, passes.Question.Station);
+    }
+
+    /// <summary>The best of them, in order of time.</summary>
+    private static ImmutableArray<PassVerdict> Best(ImmutableArray<PassVerdict> verdicts, long? most) => most is { } n && n < verdicts.Length
+        ? [.. PassJudge.BestFirst(verdicts).Take((int)n).OrderBy(verdict => verdict.Pass.Aos.Utc).ThenBy(verdict => verdict.Candidate.CatalogNumber)]
+        : verdicts;
+
+    private ImmutableArray<PassVerdict> Ordered(ParseResult parsed, ImmutableArray<PassVerdict> verdicts) =>
+        parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts;
+
+    private static Parsed<TimeZoneInfo> ReadZone(string text, string source) => TimeZoneInfo.TryFindSystemTimeZoneById(text, out TimeZoneInfo? zone)
+        ? zone
+        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no time zone that this computer knows; write it like Europe/Berlin");
 
     private static Parsed<PassOrder> ReadOrder(string text, string source) => text switch
     {

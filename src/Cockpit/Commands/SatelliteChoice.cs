@@ -12,22 +12,18 @@ public static class SatelliteChoice
     /// <param name="wanted">Name or number; null = all.</param>
     /// <param name="complaints">Where mistakes beside good sets are told.</param>
     /// <returns>At least one propagation; or the one sentence why there is none.</returns>
-    public static Parsed<ImmutableArray<Sgp4>> Read(string path, string? wanted, TextWriter complaints)
-    {
-        if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error))
-        {
-            return error;
-        }
+    public static Parsed<ImmutableArray<Sgp4>> Read(string path, string? wanted, TextWriter complaints) =>
+        Read(path, wanted is null ? [] : [wanted], complaints);
 
-        if (wanted is null)
-        {
-            sets = [.. sets.GroupBy(set => set.CatalogNumber).Select(group => group.MaxBy(set => set.EpochUtc)!)];
-        }
-        else if (ElementsInput.Pick(sets, path, wanted).Try(out ElementSet? one, out error))
-        {
-            sets = [one];
-        }
-        else
+    /// <summary>The same for several satellites; one that is not there is told, and the others serve.</summary>
+    /// <param name="path">The file of elements.</param>
+    /// <param name="wanted">Names or numbers; empty = all.</param>
+    /// <param name="complaints">Where mistakes beside good sets are told.</param>
+    public static Parsed<ImmutableArray<Sgp4>> Read(string path, IReadOnlyList<string> wanted, TextWriter complaints)
+    {
+        ArgumentNullException.ThrowIfNull(wanted);
+        if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error)
+            || !Chosen(sets, path, wanted, complaints).Try(out sets, out error))
         {
             return error;
         }
@@ -44,5 +40,35 @@ public static class SatelliteChoice
         }
 
         return sets.Where(set => Sgp4.Validate(set) is null).Select(set => new Sgp4(set)).ToImmutableArray();
+    }
+
+    private static Parsed<ImmutableArray<ElementSet>> Chosen(ImmutableArray<ElementSet> sets, string path, IReadOnlyList<string> wanted, TextWriter complaints)
+    {
+        if (wanted.Count == 0)
+        {
+            return ImmutableArray.CreateRange(sets.GroupBy(set => set.CatalogNumber).Select(group => group.MaxBy(set => set.EpochUtc)!));
+        }
+
+        var chosen = ImmutableArray.CreateBuilder<ElementSet>();
+        List<ParseError> missing = [];
+        foreach (string one in wanted)
+        {
+            if (!ElementsInput.Pick(sets, path, one).Try(out ElementSet? set, out ParseError? error))
+            {
+                missing.Add(error);
+            }
+            else if (chosen.All(before => before.CatalogNumber != set.CatalogNumber))
+            {
+                chosen.Add(set);
+            }
+        }
+
+        if (chosen.Count == 0)
+        {
+            return missing[0];
+        }
+
+        missing.ForEach(complaints.WriteLine);
+        return chosen.ToImmutable();
     }
 }

@@ -19,7 +19,7 @@ public static class StoredWords
     /// <summary>An option of the line that takes the place of one of the settings.</summary>
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
     [
-        ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"),
+        ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--all", "--satellite"),
     ];
 
     /// <summary>Settings, where there are any.</summary>
@@ -103,7 +103,7 @@ public static class StoredWords
             && parsed.GetResult(asked) is { Tokens: [var only, ..] } ? only.Value : null;
         string[] more =
         [
-            .. StoredOption.Of(settings, satellite)
+            .. StoredOption.Of(settings, satellite).Concat(string.Equals(command.Name, "passes", StringComparison.Ordinal) ? StoredOption.Satellites(settings) : [])
                 .Where(stored => known.Any(option => string.Equals(option.Name, stored.Option, StringComparison.Ordinal)))
                 .Where(stored => !given.Contains(stored.Option, StringComparer.Ordinal))
                 .Where(stored => !Instead.Any(pair => given.Contains(pair.Given, StringComparer.Ordinal) && string.Equals(pair.Without, stored.Option, StringComparison.Ordinal)))

@@ -80,7 +80,43 @@ public sealed class PassesCommandTests
     {
         CommandRun run = await Run("--for", "24h");
         Assert.All(run.Output.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
-        Assert.StartsWith("satellite", run.Output, StringComparison.Ordinal);
+        Assert.StartsWith("    47.80 north, 11.20 east, 520 m; times are UTC\nsatellite", run.Output, StringComparison.Ordinal);
+        Assert.InRange(run.Output.Split('\n').Length, 10, 40);
+    }
+
+    [Fact]
+    public async Task The_table_shows_the_ten_best_by_time_and_says_what_it_left_out()
+    {
+        JsonElement[] all = await PassesAsync("--for", "24h");
+        double[] scores = [.. all.Where(p => p.GetProperty("verdict").GetString() != "no").Select(p => p.GetProperty("score").GetDouble()).OrderDescending()];
+        CommandRun run = await Run("--for", "24h");
+        string[] rows = [.. run.Output.Split('\n').Where(line => line.Length > 0 && char.IsAsciiLetterUpper(line[0]))];
+        Assert.Equal(10, rows.Length);
+        Assert.Equal([.. rows.Select(row => row[13..21]).Order(StringComparer.Ordinal)], rows.Select(row => row[13..21]));
+        string text = string.Join(' ', run.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains($"Left out: {scores.Length - 10} more that are worth it", text, StringComparison.Ordinal);
+        Assert.Contains($"and {all.Length - scores.Length} that are too weak", text, StringComparison.Ordinal);
+        double[] most = [.. (await PassesAsync("--for", "24h", "--most", "10")).Select(p => p.GetProperty("score").GetDouble()).OrderDescending()];
+        Assert.Equal(scores[..10], most);
+    }
+
+    [Fact]
+    public async Task Several_satellites_may_be_named_and_one_that_is_missing_is_told()
+    {
+        CommandRun run = await Run("--for", "24h", "--format", "csv", "--satellite", "99129", "--satellite", "no such", "--satellite", "99136");
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("--satellite: 'no such' is not in ", run.Error, StringComparison.Ordinal);
+        Assert.Equal(["BRACKWING 5", "DUNLARK 6"], run.Output.Split('\n').Skip(1).Where(line => line.Length > 0).Select(line => line.Split(',')[0]).Distinct().Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task Where_nothing_is_worth_it_the_table_says_so_and_all_shows_it()
+    {
+        CommandRun run = await Run("--for", "6h", "--dish", "0.2", "--service", "qpsk-2800k");
+        Assert.Contains("is worth going out for; --all shows them", run.Error, StringComparison.Ordinal);
+        CommandRun all = await Run("--for", "6h", "--dish", "0.2", "--service", "qpsk-2800k", "--all");
+        Assert.Equal("", all.Error);
+        Assert.True(all.Output.Split('\n').Length > 5);
     }
 
     [Theory]

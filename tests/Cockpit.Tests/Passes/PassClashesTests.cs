@@ -22,7 +22,7 @@ public sealed class PassClashesTests
         string[] best = [.. verdicts.Skip(1).OrderByDescending(verdict => verdict.Score).Take(8).OrderBy(verdict => verdict.Pass.Aos.Utc).Select(verdict => verdict.Candidate.Satellite)];
         Assert.Equal(best, first.Clashes.Select(clash => clash.Satellite));
         Assert.Equal(31, first.FurtherClashes);
-        Assert.EndsWith(" and 31 others", first.Sentence, StringComparison.Ordinal);
+        Assert.EndsWith(" and 38 more", first.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -72,7 +72,7 @@ public sealed class PassListingTests
 
     private static ImmutableArray<Sgp4> Satellites()
     {
-        Assert.True(SatelliteChoice.Read(ReferenceFiles.PathOf("satellites.tle"), null, TextWriter.Null).Try(out ImmutableArray<Sgp4> satellites, out ParseError? error), error?.ToString());
+        Assert.True(SatelliteChoice.Read(ReferenceFiles.PathOf("satellites.tle"), [], TextWriter.Null).Try(out ImmutableArray<Sgp4> satellites, out ParseError? error), error?.ToString());
         return satellites;
     }
 

@@ -26,7 +26,7 @@ public static class SettingSchema
             new("latitude_deg", Number, "north positive", Between(-90, 90, "degrees"), Required: true),
             new("longitude_deg", Number, "east positive", Between(-180, 180, "degrees"), Required: true),
             new("altitude_m", Number, "above the WGS 84 ellipsoid", Between(-1000, 20000, "metres")),
-            new("time_zone", Text, "for local time, like \"Europe/Berlin\"; the computer's where missing", Zone),
+            new("time_zone", Text, "for local time, like \"Europe/Berlin\"; the computer's where missing", Zone, "--time-zone"),
             new("skyline", Text, "what hides the sky: \"AZ:EL,AZ:EL,...\" or a file", Anything, "--horizon", IsPath: true),
         ],
         []);

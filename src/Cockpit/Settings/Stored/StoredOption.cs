@@ -50,6 +50,13 @@ public sealed record StoredOption(string Option, string? Text, int Line)
         ? settings.Resolve(file)
         : Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "cockpit", "elements.txt");
 
+    /// <summary>The favourites, for a command that takes several satellites.</summary>
+    public static IEnumerable<StoredOption> Satellites(StoredSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        return settings.Favourites.Select(favourite => new StoredOption("--satellite", favourite.Text("satellite"), favourite.Line));
+    }
+
     private static StoredOption Station(StoredTable place)
     {
         string height = place.Text("altitude_m") is { } metres ? "," + metres : "";
