@@ -11,7 +11,7 @@ namespace Cockpit.Reports;
 internal readonly record struct ChartSize(string Class, double Width, double Left, double Right)
 {
     public static readonly ChartSize Wide = new("wide", 760.0, 148.0, 744.0);
-    public static readonly ChartSize Narrow = new("narrow", 360.0, 28.0, 350.0);
+    public static readonly ChartSize Narrow = new("narrow", 360.0, 34.0, 350.0);
 
     public bool IsNarrow => Width < 500.0;
 }
