@@ -174,8 +174,9 @@ internal sealed partial class ParticleCloud
     {
         double size = compass ? hand.ReadingSizeError : hand.SizeError;
         bool wrong = chance.NextUnit() < hand.WrongWay;
-        double scale = 1.0 + (size * chance.NextNormal());
-        double other = 1.0 + (size * chance.NextNormal());
+        double amount = compass ? 1.0 : hand.Amount;
+        double scale = amount * (1.0 + (size * chance.NextNormal()));
+        double other = amount * (1.0 + (size * chance.NextNormal()));
         (double sin, double cos) = Math.SinCos(hand.DirectionErrorDegrees * (Math.PI / 180.0) * chance.NextNormal());
         return new MoveError(scale, other, sin, cos, hand.FloorErrorDegrees * chance.NextNormal(), hand.FloorErrorDegrees * chance.NextNormal(), wrong);
     }

@@ -16,6 +16,9 @@ public sealed record HandModel
     /// <summary>Share of moves whose larger axis goes the wrong way.</summary>
     public required double WrongWay { get; init; }
 
+    /// <summary>Size of the moves on the whole against what is called; what is called allows for it.</summary>
+    public double Amount { get; init; } = 1.0;
+
     /// <summary>Error of a move's size, share of it.</summary>
     public required double SizeError { get; init; }
 

@@ -43,6 +43,7 @@ internal sealed class MoveChooser
     private readonly double _least;
     private readonly double _reading;
     private readonly double _wideFrom;
+    private readonly double _amount;
     private bool _wide;
 
     public MoveChooser(DishEstimate estimate, SteeringCost cost)
@@ -53,6 +54,7 @@ internal sealed class MoveChooser
         _wideFrom = cost.WideFrom(hand);
         _reading = hand.ReadingDegrees * hand.ReadingDegrees;
         _least = LeastErrors * hand.FloorErrorDegrees;
+        _amount = hand.Amount;
         Xoshiro256 chance = new(estimate.Start.Seed, 5);
         for (int i = 0; i < Some; i++)
         {
@@ -151,18 +153,18 @@ internal sealed class MoveChooser
         best = tried.LinesLost < best.LinesLost ? tried : best;
     }
 
-    /// <summary>The move from one direction to another in the axes of the mount.</summary>
+    /// <summary>What is to be called for a move from one direction to another, in the axes of the mount: a hand that moves too little is asked for more.</summary>
     internal (double First, double Second) Amount(double azimuth, double elevation, double toAzimuth, double toElevation)
     {
         if (_estimate.Start.Mount == Mount.PanTilt)
         {
             double turn = toAzimuth - azimuth;
-            return (turn - (360.0 * Math.Round(turn / 360.0)), toElevation - elevation);
+            return ((turn - (360.0 * Math.Round(turn / 360.0))) / _amount, (toElevation - elevation) / _amount);
         }
 
         AimError move = AimErrors.Between(
             Angle.FromDegrees(azimuth), Angle.FromDegrees(elevation), Angle.FromDegrees(toAzimuth), Angle.FromDegrees(toElevation));
-        return (move.Right.Degrees, move.Up.Degrees);
+        return (move.Right.Degrees / _amount, move.Up.Degrees / _amount);
     }
 
     internal double Lead(double first, double second, double size) =>

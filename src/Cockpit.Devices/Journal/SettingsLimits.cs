@@ -47,6 +47,7 @@ internal sealed class SettingsLimits
             Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),
             MagneticDeclination = Declination(read.MagneticDeclination),
             SetUpError = SetUp(read.SetUpError),
+            Hand = Hand(read.Hand),
             Skyline = Skyline(read.Skyline),
             Sky = Sky(read.Sky),
             Service = Service(read.Service, usual.Service),
@@ -121,6 +122,17 @@ internal sealed class SettingsLimits
         }
 
         _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"set_up_error is {error.Azimuth.Radians} and {error.Elevation.Radians} and not used"));
+        return null;
+    }
+
+    private HandSettings? Hand(HandSettings? read)
+    {
+        if (read is not { } hand || (hand.ReactionSeconds is null or (>= 0.05 and <= 10.0) && hand.Amount is null or (>= 0.2 and <= 5.0)))
+        {
+            return read;
+        }
+
+        _remarks.Add(string.Create(CultureInfo.InvariantCulture, $"hand is {hand.ReactionSeconds} and {hand.Amount} and not used"));
         return null;
     }
 

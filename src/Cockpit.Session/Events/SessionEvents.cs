@@ -90,6 +90,9 @@ public sealed record SessionSettings
     /// <summary>How long before the ideal moment a nudge is called: 1.0 s practised, 1.6 s novice.</summary>
     public TimeSpan CueLead { get; init; } = UsualCueLead;
 
+    /// <summary>What is known of this hand from earlier passes; null: as hands of that skill are.</summary>
+    public HandSettings? Hand { get; init; }
+
     /// <summary>How well the dish was set up; null: as hands of that skill do by compass and inclinometer.</summary>
     public SetUpError? SetUpError { get; init; }
 

@@ -40,6 +40,9 @@ public static class ClosedLoop
         };
     }
 
+    /// <summary>The lead that someone with such a hand would choose: novice or practised.</summary>
+    internal static TimeSpan LeadOf(HandSkill skill) => TimeSpan.FromSeconds(skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0);
+
     private static SessionSettings Settings(Trial trial) => new()
     {
         ProgramVersion = "",
@@ -49,8 +52,9 @@ public static class ClosedLoop
         SatelliteName = "",
         DishDiameterMetres = trial.DishMetres,
         Downlink = new Frequency(Frequency.SpeedOfLightMetresPerSecond / WavelengthMetres),
-        CueLead = TimeSpan.FromSeconds(trial.Skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0),
+        CueLead = LeadOf(trial.Skill),
         SetUpError = trial.Skill.ToldSetUp ? new SetUpError(Angle.FromDegrees(trial.Skill.CompassDegrees), Angle.FromDegrees(trial.Skill.InclinometerDegrees)) : null,
+        Hand = trial.Learnt,
         Seed = trial.Seed,
         Feeds = [FeedSettings.Signal],
     };

@@ -12,7 +12,8 @@ internal static class FaultPlan
 
     private static readonly FaultKind[] Passing =
     [
-        FaultKind.Late, FaultKind.Late, FaultKind.Amount, FaultKind.WrongWay, FaultKind.WrongWay, FaultKind.Knock, FaultKind.Fade, FaultKind.Overload, FaultKind.FeedSilent, FaultKind.RecorderStopped,
+        FaultKind.Late, FaultKind.Late, FaultKind.Late, FaultKind.Amount, FaultKind.Amount, FaultKind.Amount, FaultKind.WrongWay, FaultKind.WrongWay,
+        FaultKind.Knock, FaultKind.Knock, FaultKind.Fade, FaultKind.Overload, FaultKind.FeedSilent, FaultKind.RecorderStopped,
     ];
 
     /// <summary>The faults of a pass.</summary>

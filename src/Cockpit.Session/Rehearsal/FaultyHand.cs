@@ -15,14 +15,20 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
     private const double PeakError = 1.0;
     private const double ConfirmShare = 0.6;
 
-    private readonly List<(double At, double Pan, double Tilt, bool Confirm)> _moves = [];
+    private readonly List<(double At, double Pan, double Tilt, bool Confirm, bool Amiss)> _moves = [];
     private readonly HashSet<Fault> _done = [];
     private DateTimeOffset? _answered;
     private double? _findAt;
     private double? _pressAt;
 
     /// <summary>What is wrong with the aim now by a fault; null when nothing is.</summary>
-    public FaultKind? Wrong { get; set; } = FaultKind.NotFound;
+    public FaultKind? Wrong { get; set; } = faults.Any(f => f.Kind == FaultKind.NotFound) ? FaultKind.NotFound : null;
+
+    /// <summary>By how much the head is off by that fault: what was done less what was called, azimuth and elevation.</summary>
+    public (double Pan, double Tilt) Excess { get; private set; }
+
+    /// <summary>Nothing was moved since the fault, so that <see cref="Excess"/> is all that is wrong.</summary>
+    public bool Untouched { get; private set; }
 
     /// <summary>Whether a late nudge is still to be done.</summary>
     public bool Waiting => _moves.Count > 0;
@@ -37,11 +43,13 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
         Find(now, snapshot);
         for (int i = 0; i < _moves.Count; i++)
         {
-            (double at, double pan, double tilt, bool confirm) = _moves[i];
+            (double at, double pan, double tilt, bool confirm, bool amiss) = _moves[i];
             if (now >= at)
             {
                 dish.HeadAzimuth += pan;
                 dish.HeadElevation += tilt;
+                Excess = amiss && Wrong == FaultKind.Late ? (Excess.Pan + pan, Excess.Tilt + tilt) : Excess;
+                Untouched = Untouched && amiss;
                 _moves.RemoveAt(i--);
                 if (confirm)
                 {
@@ -55,12 +63,14 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
     {
         foreach (Fault fault in faults)
         {
-            if (fault.Kind == FaultKind.Knock && now >= fault.At && _done.Add(fault))
+            if (fault.Kind == FaultKind.Knock && now >= fault.At && Wrong is null && _done.Add(fault))
             {
                 double direction = chance.NextUnit() * Math.Tau;
-                dish.HeadAzimuth += Math.Cos(direction) * fault.Amount / SimulatedDish.PanShare(dish.HeadElevation);
-                dish.HeadElevation += Math.Sin(direction) * fault.Amount;
+                Excess = (Math.Cos(direction) * fault.Amount / SimulatedDish.PanShare(dish.HeadElevation), Math.Sin(direction) * fault.Amount);
+                dish.HeadAzimuth += Excess.Pan;
+                dish.HeadElevation += Excess.Tilt;
                 Wrong = FaultKind.Knock;
+                Untouched = true;
             }
         }
     }
@@ -73,28 +83,50 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
         }
 
         _answered = called;
+        if (Fault(FaultKind.NotFound) is { } busy && now < busy.Seconds)
+        {
+            return; // not at the dish yet
+        }
+
         double share = SimulatedDish.PanShare(dish.HeadElevation);
         double scale = 1.0 + (SizeError * chance.NextNormal());
         double pan = (nudge.Pan.Degrees * scale) + (SmallError * chance.NextNormal() / share);
         double tilt = (nudge.Tilt.Degrees * scale) + (SmallError * chance.NextNormal());
         double reaction = 1.2 * Math.Exp(0.2 * chance.NextNormal());
         bool confirm = chance.NextUnit() < ConfirmShare;
-        if (NudgeFault(now, nudge) is { } fault)
+        if (Wrong == FaultKind.Late && Waiting)
+        {
+            // Whoever looks elsewhere does what is called last once they come to it.
+            _moves[^1] = (_moves[^1].At, pan, tilt, confirm, true);
+            return;
+        }
+
+        Fault? amiss = NudgeFault(now, nudge);
+        if (amiss is { } fault)
         {
             Wrong = fault.Kind;
+            Untouched = true;
+            (double calledPan, double calledTilt) = (pan, tilt);
             (pan, tilt, reaction) = fault.Kind switch
             {
                 FaultKind.Late => (pan, tilt, fault.Seconds),
                 FaultKind.Amount => (pan * fault.Amount, tilt * fault.Amount, reaction),
                 _ => nudge.Right.Abs() > nudge.Up.Abs() ? (-pan, tilt, reaction) : (pan, -tilt, reaction),
             };
+            Excess = fault.Kind == FaultKind.Late ? (-calledPan, -calledTilt) : (pan - calledPan, tilt - calledTilt);
         }
 
-        _moves.Add((now + reaction, pan, tilt, confirm));
+        _moves.Add((now + reaction, pan, tilt, confirm, amiss is not null));
     }
 
+    // One thing after the other: while one is wrong, no other is made to be, or the cause would be neither.
     private Fault? NudgeFault(double now, AimError nudge)
     {
+        if (Wrong is not null)
+        {
+            return null;
+        }
+
         foreach (Fault fault in faults)
         {
             bool wanted = fault.Kind is FaultKind.Late or FaultKind.Amount or FaultKind.WrongWay && now >= fault.At;
@@ -131,6 +163,7 @@ internal sealed class FaultyHand(SimulatedDish dish, Xoshiro256 chance, IReadOnl
             dish.HeadElevation = look.Elevation.Degrees + (PeakError * chance.NextNormal());
             dish.HeadAzimuth = look.Azimuth.Degrees + (PeakError * chance.NextNormal() / SimulatedDish.PanShare(dish.HeadElevation));
             _moves.Clear();
+            Untouched = false;
             _findAt = now + 6.0;
             _pressAt = now + 1.2;
         }

@@ -5,6 +5,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
+using Cockpit.Core.Units;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Review;
@@ -16,11 +17,15 @@ namespace Cockpit.Session.Rehearsal;
 /// <param name="Envelopes">The events of the session, as a journal would hold them.</param>
 /// <param name="Truth">One for each tenth of a second from the first on.</param>
 /// <param name="From">The moment of the first, UTC.</param>
-public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArray<LineTruth> Truth, DateTimeOffset From)
+/// <param name="Log">What a review gathers of these events, as it does from a journal.</param>
+/// <param name="Faults">What was made to go wrong.</param>
+public sealed record FaultyPass(
+    ImmutableArray<Envelope> Envelopes, ImmutableArray<LineTruth> Truth, DateTimeOffset From, ReviewLog Log, ImmutableArray<Fault> Faults)
 {
     private const double BeforeRiseSeconds = 70.0;
     private const double AfterSetSeconds = 8.0;
     private const double FoundWidths = 0.3;
+    private const double BackSeconds = 2.0;
     private const double SearchDays = 6.0;
     private const double LowestHighDegrees = 18.0;
 
@@ -60,19 +65,25 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         private readonly SimulatedDish _dish;
         private readonly FaultyHand _hand;
         private readonly Beam _beam;
+        private readonly ITrack _track;
         private readonly Xoshiro256 _chance;
         private readonly DateTimeOffset _opened;
         private readonly Fold _fold = new();
+        private readonly ReviewRecorder _recorder = new();
         private readonly List<Envelope> _envelopes = [];
         private readonly List<LineTruth> _truth = [];
         private readonly List<OperatorKey> _keys = [];
         private double _frames;
+        private bool _lost;
+        private FaultKind? _struck;
+        private int _good;
 
         public Flight(Pass pass, SessionSettings settings, ITrack track, ImmutableArray<Fault> faults, Xoshiro256 chance)
         {
             _pass = pass;
             _settings = settings;
             _faults = faults;
+            _track = track;
             _chance = chance;
             _opened = pass.Aos.Utc - TimeSpan.FromSeconds(BeforeRiseSeconds);
             _beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
@@ -85,7 +96,7 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         public FaultyPass Run()
         {
             Snapshot snapshot = Fold(_opened, Sources.Program, new SessionOpened(_settings));
-            double error = Has(FaultKind.NotFound) ? 17.0 : 2.0;
+            double error = Has(FaultKind.NotFound) ? 22.0 : 2.0;
             _dish.HeadAzimuth = _pass.Aos.Look.Azimuth.Degrees + (error * (_chance.NextUnit() < 0.5 ? 1.0 : -1.0));
             _dish.HeadElevation = _pass.Aos.Look.Elevation.Degrees + 1.0;
             snapshot = Fold(_opened.AddSeconds(0.5), Sources.Keys, new OperatorPressed(OperatorKey.Moved));
@@ -105,7 +116,8 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
                 _keys.Clear();
             }
 
-            return new FaultyPass([.. _envelopes], [.. _truth], _pass.Aos.Utc);
+            ReviewLog log = _recorder.Log() ?? throw new InvalidOperationException("a session that was opened has a log");
+            return new FaultyPass([.. _envelopes], [.. _truth], _pass.Aos.Utc, log, _faults);
         }
 
         private SignalSample? Measure(DateTimeOffset utc, double now)
@@ -118,9 +130,11 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
             bool good = !_receiver.LineLost && !silent && !stopped && !clipping;
             _frames += good ? LineLedger.LinesPerSecond * SimulatedReceiver.Step.TotalSeconds : 0.0;
             Settle();
+            Acquit(utc);
             if (now >= 0.0 && utc < _pass.Los.Utc)
             {
-                _truth.Add(new LineTruth(good ? null : Why(now, silent, stopped, clipping), SpareDb()));
+                GapCause? why = good ? null : Why(now, silent, stopped, clipping);
+                _truth.Add(new LineTruth(why, SpareDb(), why is not GapCause.OffAim || _hand.Wrong == FaultKind.Knock));
             }
 
             return silent ? null : sample with
@@ -136,7 +150,35 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         private void Settle()
         {
             bool late = _hand is { Wrong: FaultKind.Late, Waiting: true };
+            // A fault is to blame for the gap that it makes, not for what comes after the picture was back.
+            _struck = _hand.Wrong is { } wrong && (_receiver.LineLost || _struck == wrong) ? wrong : null;
+            _good = _receiver.LineLost ? 0 : _good + 1;
+            if (_struck is not null && _good * SimulatedReceiver.Step.TotalSeconds > BackSeconds && !late)
+            {
+                _hand.Wrong = null;
+            }
+
             if (_receiver.OffAxis is { } off && off / _beam.HalfPowerWidth < FoundWidths && !late && !(_hand.Wrong is FaultKind.WrongWay or FaultKind.Amount && _hand.Waiting))
+            {
+                _hand.Wrong = null;
+            }
+        }
+
+        // A fault is to blame only where the line would have come without it: a nudge that was called amiss is lost with a good hand too.
+        private void Acquit(DateTimeOffset utc)
+        {
+            bool begins = _receiver.LineLost && !_lost;
+            _lost = _receiver.LineLost;
+            bool blamed = _hand.Wrong is FaultKind.Late or FaultKind.Amount or FaultKind.WrongWay or FaultKind.Knock;
+            if (!begins || !blamed || !_hand.Untouched || _track.At(utc) is not { } look || _receiver.OffAxis is not { } off)
+            {
+                return;
+            }
+
+            (double pan, double tilt) = _hand.Excess;
+            Angle without = AimErrors.Separation(
+                _dish.Azimuth - Angle.FromDegrees(pan), _dish.Elevation - Angle.FromDegrees(tilt), look.Azimuth, look.Elevation);
+            if (_receiver.MarginDb + _beam.LossAt(off).Value - _beam.LossAt(without).Value < 0.0)
             {
                 _hand.Wrong = null;
             }
@@ -178,7 +220,9 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
         {
             Envelope envelope = new(_envelopes.Count + 1, utc - _opened, utc, source, happened);
             _envelopes.Add(envelope);
-            return _fold.Step(envelope);
+            Snapshot snapshot = _fold.Step(envelope);
+            _recorder.Add(happened, snapshot);
+            return snapshot;
         }
     }
 }
@@ -186,4 +230,5 @@ public sealed record FaultyPass(ImmutableArray<Envelope> Envelopes, ImmutableArr
 /// <summary>The truth of a tenth of a second.</summary>
 /// <param name="Cause">Why its lines were lost; null while they were received.</param>
 /// <param name="SpareDb">What a dish that is held as planned would have had over the need, dB.</param>
-public readonly record struct LineTruth(GapCause? Cause, double SpareDb);
+/// <param name="Made">Whether it was made to go wrong; else small errors of the hand and wrong beliefs of the guidance added up.</param>
+public readonly record struct LineTruth(GapCause? Cause, double SpareDb, bool Made);

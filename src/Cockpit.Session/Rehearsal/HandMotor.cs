@@ -115,7 +115,8 @@ internal sealed class HandMotor
         Moves++;
         (pan, tilt) = Meant(pan, tilt);
         double share = SimulatedDish.PanShare(Dish.HeadElevation + (tilt / 2.0));
-        (double right, double up) = Made(pan, tilt, share, sizeError ?? Skill.SizeError);
+        double amount = sizeError is null ? Skill.Amount : 1.0; // read off a scale, a direction has no size to be wrong in
+        (double right, double up) = Made(pan * amount, tilt * amount, share, sizeError ?? Skill.SizeError);
         right = StickSlip(right);
         up = StickSlip(up);
         pan = right / share;

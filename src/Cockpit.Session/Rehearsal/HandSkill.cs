@@ -36,6 +36,9 @@ public sealed record HandSkill
     /// <summary>Move to follow the satellite, degrees.</summary>
     public required double FollowDegrees { get; init; }
 
+    /// <summary>Size of the moves on the whole against what is meant: whoever moves too little has less than 1.</summary>
+    public double Amount { get; init; } = 1.0;
+
     /// <summary>Error of a move's size, share of it (standard deviation).</summary>
     public required double SizeError { get; init; }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cockpit.Session.Events;
 
 namespace Cockpit.Session.Rehearsal;
 
@@ -31,7 +32,9 @@ public enum Steering
 /// <param name="HighestDegrees">Highest elevation, degrees, above 5, to 90.</param>
 /// <param name="Seed">Seed; the same seed is the same sky, wind and noise for every steering.</param>
 /// <param name="DishMetres">Diameter of the dish.</param>
-public sealed record Trial(Steering Steering, HandSkill Skill, WorldModel World, double HighestDegrees, ulong Seed, double DishMetres = 0.8);
+/// <param name="Learnt">What the guidance knows of this hand from earlier passes; null: as hands of that skill are.</param>
+public sealed record Trial(
+    Steering Steering, HandSkill Skill, WorldModel World, double HighestDegrees, ulong Seed, double DishMetres = 0.8, HandSettings? Learnt = null);
 
 /// <summary>What one simulated pass came to.</summary>
 /// <param name="LostShare">Picture lines lost, 0..1.</param>

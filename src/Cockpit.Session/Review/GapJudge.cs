@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Units;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Review;
@@ -17,6 +18,9 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
     private const double SkylineBelowDegrees = 30.0;
     private const double FoundWithinDb = 2.0;
     private const int FoundBlocks = 4;
+    private const double WellBelowDb = 1.5;
+    private const double UsualLossDb = 0.5;
+    private const double ShownWithinDb = 2.5;
 
     private readonly double _foundAt = FoundAt(log, course);
     private readonly double _end = ledger.TimeOf(ledger.States.Length);
@@ -79,7 +83,9 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
     // Before the first time in the beam: the satellite may have been too weak, hidden, or simply not found.
     private (GapCause Cause, double Confidence) Unfound(ImmutableArray<ReviewBlock> inside, double from, double to)
     {
-        if (MarginDb(inside) < 0.0)
+        // How a course goes where it was never seen is not known to a decibel; but a satellite that is only too weak shows what little there is.
+        double margin = MarginDb(inside);
+        if (margin < -WellBelowDb || (margin < UsualLossDb && MissingDb(inside) < ShownWithinDb))
         {
             return (GapCause.Weak, 0.7);
         }
@@ -110,6 +116,11 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
         ? blocks.Where(b => b.Look is not null).Select(b => course.ReachableDb(log.Settings, b.Look!.Value) - need).DefaultIfEmpty(double.MaxValue).Average()
         : double.MaxValue;
 
+    // How far the level was under that of a perfect aim.
+    private double MissingDb(ImmutableArray<ReviewBlock> blocks) => course is null ? 0.0 : blocks
+        .Where(b => b is { Look: not null, LevelDb: not null })
+        .Select(b => course.ReachableDb(log.Settings, b.Look!.Value) - b.LevelDb!.Value).DefaultIfEmpty(0.0).Average();
+
     private bool AtAnEnd(double from, double to) => from <= ledger.Start + EdgeSeconds || to >= _end - EdgeSeconds;
 
     private bool LowAt(double at) => log.Blocks.Where(b => b.Start >= at - 1.0).Select(b => b.Look).FirstOrDefault() is { } look
@@ -121,7 +132,9 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
         double? before = LevelAround(at - 2.0);
         double? after = LevelAround(at + 1.0);
         bool asked = log.Blocks.Any(b => b.Start > at - 4.0 && b.Start < at && b.Word is AimWord.Search)
-            || log.Keys.Any(k => k.At > at - 4.0 && k.At < at);
+            || log.Keys.Any(k => k.At > at - 4.0 && k.At < at)
+            || log.Keys.Any(k => k.Key == OperatorKey.Peaked && k.At >= at && k.At < at + 2.5)
+            || log.Calls.Any(c => c.At > at - 3.0 && c.At < at);
         return !asked && after - before > 4.0;
     }
 

@@ -17,25 +17,27 @@ internal sealed class GapSuppositions
 {
     private const double Thinning = 0.35;
     private const double Freedom = 5.0;
-    private const double UsualReaction = 1.6;
+    private const double UsualReaction = 1.4;
+    private const double KeyAfterMove = 0.2;
+    private const double PromptKey = 4.0;
+    private const double MoveErrorDegrees = 0.8;
     private const double Degree = Math.PI / 180.0;
-    private const double LeastDishSd = 1.8 * Degree;
-    private const double MostDishSd = 5.0 * Degree;
+    private const double LongestBefore = 3.0;
+    private const double KeptWithin = 4.0;
+    private const double FadeSeconds = 20.0;
+    private const int Likely = 6;
     private const double NudgePrior = 0.03;
     private const double WrongWayPrior = 0.03;
-    private const double FadeEndsAsHandComes = 0.4;
     private const double AimComesBackAlone = 0.15;
-    private const double FadePrior = 0.006;
-    private const double KnockPrior = 0.006;
+    private const double FadePrior = 0.002;
+    private const double KnockPrior = 0.004;
     private const double NominalPrior = 0.4;
     private const double DriftPrior = 0.2;
 
-    private static readonly double[] Beside = [-2.2, -1.1, 0.0, 1.1, 2.2]; // standard deviations
-    private static readonly double[] BesideFew = [-1.5, 0.0, 1.5];
-    private static readonly double[] Shares = [0.0, 0.2, 0.4, 0.6, 1.5, 1.75, 2.0, 2.4, 2.8, 3.2];
-    private static readonly double[] Reactions = [0.8, 1.3, 1.8, 2.5, 3.3];
-    private static readonly double[] KnockDegrees = [4.0, 6.0, 8.0, 11.0, 15.0, 20.0];
-    private static readonly double[] KnockShares = [0.25, 0.25, 0.2, 0.15, 0.1, 0.05]; // small ones are the usual ones
+    private static readonly double[] Shares = [0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.65, 1.4, 1.6, 1.8, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0, 3.3];
+    private static readonly double[] Reactions = [0.8, 1.4, 2.2];
+    private static readonly double[] KnockDegrees = [4.0, 5.5, 7.0, 8.5, 10.0, 12.0, 14.0, 17.0, 20.0];
+    private static readonly double[] KnockShares = [0.14, 0.14, 0.13, 0.13, 0.12, 0.11, 0.09, 0.08, 0.06]; // small ones are the usual ones
     private static readonly double[] Depths = [2.0, 3.5, 5.0, 8.0, 12.0, 20.0];
     private static readonly double[] DepthShares = [0.05, 0.1, 0.15, 0.2, 0.25, 0.25]; // a person or a trunk takes 10 dB and more
 
@@ -47,6 +49,10 @@ internal sealed class GapSuppositions
     private readonly double[] _reachable;
     private readonly double[] _sd;
     private readonly double[] _losses;
+    private readonly double[] _spread;
+    private readonly double[] _reactions;
+    private readonly DishStart[] _starts;
+    private readonly DishStart[] _likeliest; // of them, for suppositions that leave much open
     private readonly Dictionary<GapCause, double> _weights = [];
     private double _best = double.MaxValue;
 
@@ -65,6 +71,10 @@ internal sealed class GapSuppositions
         _reachable = [.. evidence.Blocks.Select(b => course.ReachableDb(log.Settings, b.Look!.Value))];
         _sd = [.. evidence.Blocks.Select(b => ResidualSd(b.Look!.Value))];
         _losses = new double[evidence.Blocks.Length];
+        _spread = new double[evidence.Blocks.Length];
+        _reactions = [.. Enumerable.Range(0, evidence.Calls.Length).Select(i => MovedKeyAfter(i) is { } key and < PromptKey ? Math.Max(0.3, key - KeyAfterMove) : UsualReaction)];
+        _starts = DishStart.Around(dish.Spread);
+        (_starts, _likeliest) = Heard();
     }
 
     /// <summary>How much the mean of half a second scatters about the course by fading and noise, dB: more near the horizon; design values.</summary>
@@ -78,7 +88,7 @@ internal sealed class GapSuppositions
     public IReadOnlyDictionary<GapCause, double> Weigh()
     {
         Nominal();
-        for (int culprit = 0; culprit < _evidence.Calls.Length; culprit++)
+        for (int culprit = 0; culprit < _evidence.Calls.Length && _evidence.Calls[culprit].At < _evidence.From; culprit++)
         {
             Late(culprit);
             Amount(culprit);
@@ -92,13 +102,32 @@ internal sealed class GapSuppositions
         return _weights.ToDictionary(w => w.Key, w => w.Value / total);
     }
 
+    // The level before anything can have gone wrong says how far from the satellite the dish was: what does not agree with it is left out.
+    private (DishStart[] Kept, DishStart[] Likeliest) Heard()
+    {
+        double quiet = _evidence.Calls.Where(c => c.At < _evidence.From).Select(c => c.At).Append(_evidence.From - LongestBefore).Min();
+        HeadMove[] none = [];
+        double[] costs = new double[_starts.Length];
+        for (int i = 0; i < _starts.Length; i++)
+        {
+            Predict(none, _starts[i].Right, _starts[i].Up);
+            costs[i] = Cost(null, quiet) - Math.Log(_starts[i].Share);
+        }
+
+        double least = costs.Min() + KeptWithin;
+        DishStart[] kept = [.. _starts.Where((_, i) => costs[i] <= least)];
+        int[] order = [.. Enumerable.Range(0, _starts.Length).OrderBy(i => costs[i]).Take(Likely)];
+        double share = order.Sum(i => _starts[i].Share) / kept.Sum(s => s.Share);
+        return (kept, [.. order.Select(i => _starts[i] with { Share = _starts[i].Share / share })]);
+    }
+
     // All went as it should: then fading took the lines, and a margin that is thin even with perfect aim makes that likely; or the dish had crept off.
     private void Nominal()
     {
         HeadMove[] moves = Moves(-1, 1.0, 1.0, UsualReaction);
-        foreach ((double right, double up, double prior) in Starts(Beside))
+        foreach ((double right, double up, double prior) in _starts)
         {
-            _path.Losses(_dish, moves, right, up, _losses);
+            Predict(moves, right, up);
             (double margin, double loss, double sd) = InGap();
             double lost = SpecialFunctions.Erfc((margin - loss) / (sd * Constants.Sqrt2)) / 2.0;
             bool drift = loss > _log.Settings.AllowedLoss.Value && AimWouldHaveSaved();
@@ -115,7 +144,7 @@ internal sealed class GapSuppositions
             : [.. Enumerable.Range(0, 16).Select(i => 3.0 + i), 1000.0];
         foreach (double delay in delays)
         {
-            Try(GapCause.Late, NudgePrior / delays.Length, Moves(culprit, 1.0, 1.0, delay));
+            Try(GapCause.Late, NudgePrior / delays.Length, LateMoves(culprit, delay));
         }
     }
 
@@ -123,8 +152,9 @@ internal sealed class GapSuppositions
     {
         foreach (double share in Shares)
         {
-            double prior = NudgePrior * Tail(share) / Shares.Sum(Tail) / Reactions.Length;
-            foreach (double reaction in Reactions)
+            double[] reactions = ReactionsOf(culprit);
+            double prior = NudgePrior * Tail(share) / Shares.Sum(Tail) / reactions.Length;
+            foreach (double reaction in reactions)
             {
                 // Not at all is as good as late for ever.
                 GapCause cause = share == 0.0 && MovedKeyAfter(culprit) is null ? GapCause.Late : GapCause.Amount;
@@ -132,6 +162,9 @@ internal sealed class GapSuppositions
             }
         }
     }
+
+    // A key says when the move was made.
+    private double[] ReactionsOf(int call) => MovedKeyAfter(call) is < PromptKey ? [_reactions[call]] : Reactions;
 
     // The farther from what was called, the rarer.
     private static double Tail(double share) => 1.0 / (1.0 + (4.0 * (share - 1.0) * (share - 1.0)));
@@ -144,9 +177,10 @@ internal sealed class GapSuppositions
             // Turning back an axis that was hardly asked for is no wrong way.
             if ((pan > 0 || nudge.Right.Abs().Degrees > 1.5) && (tilt > 0 || nudge.Up.Abs().Degrees > 1.5))
             {
-                foreach (double reaction in Reactions)
+                double[] reactions = ReactionsOf(culprit);
+                foreach (double reaction in reactions)
                 {
-                    Try(GapCause.WrongWay, WrongWayPrior / (3.0 * Reactions.Length), Moves(culprit, pan, tilt, reaction));
+                    Try(GapCause.WrongWay, WrongWayPrior / (3.0 * reactions.Length), Moves(culprit, pan, tilt, reaction));
                 }
             }
         }
@@ -155,11 +189,11 @@ internal sealed class GapSuppositions
     private void Knock()
     {
         double cosine = Math.Max(_dish.Elevation.Cos(), 0.05);
-        const int Times = 8;
-        const int Directions = 8;
+        const int Times = 3;
+        const int Directions = 24;
         for (int time = 0; time < Times; time++)
         {
-            double at = _evidence.From - 3.0 + (0.5 * time);
+            double at = _evidence.From - 1.1 + (0.5 * time);
             for (int k = 0; k < KnockDegrees.Length; k++)
             {
                 double degrees = KnockDegrees[k];
@@ -168,7 +202,7 @@ internal sealed class GapSuppositions
                     (double sine, double cos) = Math.SinCos(direction * Math.Tau / Directions);
                     HeadMove hit = new(at, sine * degrees * Degree / cosine, cos * degrees * Degree);
                     HeadMove[] moves = [.. Moves(-1, 1.0, 1.0, UsualReaction).Append(hit).OrderBy(m => m.At)];
-                    Try(GapCause.OffAim, KnockPrior * KnockShares[k] / (Times * Directions), moves);
+                    Try(GapCause.OffAim, KnockPrior * KnockShares[k] / (Times * Directions), moves, _likeliest);
                 }
             }
         }
@@ -179,16 +213,18 @@ internal sealed class GapSuppositions
         HeadMove[] moves = Moves(-1, 1.0, 1.0, UsualReaction);
         const int Starting = 4;
         const int Ending = 5;
-        foreach ((double right, double up, double prior) in Starts(Beside))
+        double longer = (_evidence.To - _evidence.From) / FadeSeconds;
+        double passes = FadePrior / (1.0 + (longer * longer * longer)); // what walks through the beam is soon through
+        foreach ((double right, double up, double prior) in _starts)
         {
-            _path.Losses(_dish, moves, right, up, _losses);
+            Predict(moves, right, up);
             for (int i = 0; i < Starting * Ending; i++)
             {
                 double from = _evidence.From - 1.0 + (0.5 * (i / Ending));
                 double to = _evidence.To - 1.0 + (0.5 * (i % Ending));
                 for (int k = 0; k < Depths.Length; k++)
                 {
-                    Weigh(GapCause.Fade, prior * FadePrior * DepthShares[k] / (Starting * Ending), Cost((from, to, Depths[k])));
+                    Weigh(GapCause.Fade, prior * passes * DepthShares[k] / (Starting * Ending), Cost((from, to, Depths[k])));
                 }
             }
         }
@@ -200,30 +236,16 @@ internal sealed class GapSuppositions
         GapCause[] unlikely = _evidence.HandBroughtItBack ? [GapCause.Fade] : [GapCause.OffAim, GapCause.WrongWay, GapCause.Amount];
         foreach (GapCause cause in unlikely.Where(_weights.ContainsKey))
         {
-            _weights[cause] *= _evidence.HandBroughtItBack ? FadeEndsAsHandComes : AimComesBackAlone;
+            _weights[cause] *= _evidence.HandBroughtItBack ? _evidence.Coincidence : AimComesBackAlone;
         }
     }
 
-    private void Try(GapCause cause, double prior, HeadMove[] moves)
+    private void Try(GapCause cause, double prior, HeadMove[] moves, DishStart[]? starts = null)
     {
-        foreach ((double right, double up, double share) in Starts(BesideFew))
+        foreach ((double right, double up, double share) in starts ?? _starts)
         {
-            _path.Losses(_dish, moves, right, up, _losses);
+            Predict(moves, right, up);
             Weigh(cause, prior * share, Cost(null));
-        }
-    }
-
-    // Where the dish may have been beside the belief, with the share of each.
-    private IEnumerable<(double Right, double Up, double Share)> Starts(double[] beside)
-    {
-        double sd = Math.Clamp(_dish.Spread.Radians, LeastDishSd, MostDishSd);
-        double total = beside.Sum(b => Math.Exp(-0.5 * b * b));
-        foreach (double right in beside)
-        {
-            foreach (double up in beside)
-            {
-                yield return (right * sd, up * sd, Math.Exp(-0.5 * ((right * right) + (up * up))) / (total * total));
-            }
         }
     }
 
@@ -235,13 +257,34 @@ internal sealed class GapSuppositions
         {
             bool guilty = i == culprit;
             moves[i] = new HeadMove(
-                calls[i].At + (guilty ? delay : UsualReaction),
+                calls[i].At + (guilty ? delay : _reactions[i]),
                 calls[i].Nudge.Pan.Radians * (guilty ? panShare : 1.0),
                 calls[i].Nudge.Tilt.Radians * (guilty ? tiltShare : 1.0));
         }
 
         Array.Sort(moves, static (a, b) => a.At.CompareTo(b.At));
         return moves;
+    }
+
+    // Who is late does in the end what was called last: the calls between are the same nudge, called again.
+    private HeadMove[] LateMoves(int culprit, double delay)
+    {
+        ImmutableArray<ReviewCall> calls = _evidence.Calls;
+        double done = calls[culprit].At + delay;
+        var moves = new List<HeadMove>(calls.Length);
+        for (int i = 0; i < calls.Length; i++)
+        {
+            if (i < culprit || calls[i].At >= done)
+            {
+                moves.Add(new HeadMove(calls[i].At + _reactions[i], calls[i].Nudge.Pan.Radians, calls[i].Nudge.Tilt.Radians));
+            }
+            else if (i == calls.Length - 1 || calls[i + 1].At >= done)
+            {
+                moves.Add(new HeadMove(done, calls[i].Nudge.Pan.Radians, calls[i].Nudge.Tilt.Radians));
+            }
+        }
+
+        return [.. moves.OrderBy(m => m.At)];
     }
 
     private double? MovedKeyAfter(int call)
@@ -298,21 +341,39 @@ internal sealed class GapSuppositions
         return count > 0 ? (margin / count, loss / count, sd / count) : (10.0, 0.0, 1.0);
     }
 
-    private double Cost((double From, double To, double Depth)? fade)
+    // Each move adds a little that nobody knows: where the beam's edge is steep, that is much of a level.
+    private void Predict(HeadMove[] moves, double right, double up)
+    {
+        _path.Losses(_dish, moves, right, up, _losses);
+        double slope = 24.0 * MoveErrorDegrees * Degree / _log.BeamWidth.Radians;
+        int made = 0;
+        for (int i = 0; i < _losses.Length; i++)
+        {
+            while (made < moves.Length && moves[made].At <= _path.MiddleOf(i))
+            {
+                made++;
+            }
+
+            double steep = slope * slope * made * _losses[i] / 12.0;
+            _spread[i] = made == 0 ? _sd[i] : Math.Sqrt((_sd[i] * _sd[i]) + steep);
+        }
+    }
+
+    private double Cost((double From, double To, double Depth)? fade, double until = double.MaxValue)
     {
         double cost = 0.0;
-        for (int i = 0; i < _losses.Length; i++)
+        for (int i = 0; i < _losses.Length && _path.MiddleOf(i) < until; i++)
         {
             if (_evidence.Blocks[i].LevelDb is { } level)
             {
                 bool hidden = fade is { } f && _path.MiddleOf(i) >= f.From && _path.MiddleOf(i) < f.To;
                 double predicted = _reachable[i] - _losses[i] - (hidden ? fade!.Value.Depth : 0.0);
-                double off = (level - Math.Max(predicted, _course.FloorDb)) / _sd[i];
-                cost += Math.Log(1.0 + (off * off / Freedom));
+                double off = (level - Math.Max(predicted, _course.FloorDb)) / _spread[i];
+                cost += (0.5 * (Freedom + 1.0) * Math.Log(1.0 + (off * off / Freedom))) + Math.Log(_spread[i]);
             }
         }
 
-        return Thinning * 0.5 * (Freedom + 1.0) * cost;
+        return Thinning * cost;
     }
 
     // Weights are kept relative to the least cost so far, so that nothing underflows.

@@ -59,7 +59,8 @@ public readonly record struct ReviewBlock(
 /// <param name="At">Session time of the call, seconds.</param>
 /// <param name="Utc">The same in UTC.</param>
 /// <param name="Nudge">The move that was called.</param>
-public readonly record struct ReviewCall(double At, DateTimeOffset Utc, AimError Nudge);
+/// <param name="Reason">Why it was called.</param>
+public readonly record struct ReviewCall(double At, DateTimeOffset Utc, AimError Nudge, AimReason Reason);
 
 /// <summary>A key of the operator.</summary>
 /// <param name="At">Session time, seconds.</param>

@@ -132,7 +132,7 @@ public sealed class ReviewRecorder
         if (snapshot.Aim is { Word: AimWord.Move, Nudge: { } nudge }
             && !(_last?.Aim is { Word: AimWord.Move, NudgeAt: var before } && before == snapshot.Aim.NudgeAt))
         {
-            _calls.Add(new ReviewCall(snapshot.Elapsed.TotalSeconds, snapshot.Utc, nudge));
+            _calls.Add(new ReviewCall(snapshot.Elapsed.TotalSeconds, snapshot.Utc, nudge, snapshot.Aim.Reason));
         }
     }
 

@@ -87,12 +87,21 @@ public readonly record struct Spread(double Value, double Sd, int Count);
 /// <param name="Marks">Times "peaked" was pressed.</param>
 /// <param name="Reactions">The reactions one by one.</param>
 public sealed record HandReview(
-    Spread? ReactionSeconds, Spread? Amount, Spread? DirectionDegrees, int Nudges, int Planned, int Marks, ImmutableArray<ReactionPoint> Reactions);
+    Spread? ReactionSeconds,
+    Spread? Amount,
+    Spread? DirectionDegrees,
+    int Nudges,
+    int Planned,
+    int Marks,
+    ImmutableArray<ReactionPoint> Reactions);
 
 /// <summary>One call that the key "moved" answered.</summary>
 /// <param name="Utc">When it was called, UTC.</param>
 /// <param name="Seconds">From the call to the begin of the move.</param>
-public readonly record struct ReactionPoint(DateTimeOffset Utc, double Seconds);
+/// <param name="KeySeconds">From the call to the key: the move is in it.</param>
+/// <param name="SizeDegrees">Size on the sky of the move that was called.</param>
+/// <param name="TurnDegrees">The larger turn of its two axes.</param>
+public readonly record struct ReactionPoint(DateTimeOffset Utc, double Seconds, double KeySeconds, double SizeDegrees, double TurnDegrees);
 
 /// <summary>How far the satellite is ahead of the elements by the measured carrier, if clock and elements disagree.</summary>
 /// <param name="SlipSeconds">Positive: the satellite comes earlier than predicted, or the clock is slow.</param>

@@ -30,10 +30,13 @@ public static class CheckGuidanceCommand
               cockpit check guidance
               cockpit check guidance --world today --seeds 50 --first 9000 --format csv
               cockpit check guidance --hand novice --steering perfect,guided --stress
+              cockpit check guidance --learn
             """);
         choices.AddTo(command);
         command.Options.Add(format);
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, choices, parsed.GetValue(format), cancel)));
+        command.SetAction((parsed, cancel) => Task.FromResult(parsed.GetValue(choices.Learn)
+            ? LearnRows.Run(parsed, choices, parsed.GetValue(format), cancel)
+            : Run(parsed, choices, parsed.GetValue(format), cancel)));
         return command;
     }
 

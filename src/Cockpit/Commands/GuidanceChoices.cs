@@ -35,13 +35,15 @@ internal sealed class GuidanceChoices
 
     public Option<bool> Stress { get; } = new("--stress") { Description = "Fly the guided hands also in worlds that are otherwise than the guidance thinks" };
 
+    public Option<bool> Learn { get; } = new("--learn") { Description = "Learn each hand from ten passes of its own, compare with what it is, and with the standard guidance on other passes; two unusual hands where --hand is missing" };
+
     public Option<bool> OverTime { get; } = new("--over-time") { Description = "Print how far the belief was off the dish, by seconds since AOS" };
 
     public static string NameOf(Steering steering) => Steerings.First(s => s.Steering == steering).Name;
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress, OverTime })
+        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress, OverTime, Learn })
         {
             command.Options.Add(option);
         }
@@ -71,6 +73,23 @@ internal sealed class GuidanceChoices
         }
 
         return rows;
+    }
+
+    /// <summary>The guided passes of each hand that is to be learnt.</summary>
+    public Parsed<IReadOnlyList<ImmutableArray<Trial>>> ReadLearn(ParseResult parsed)
+    {
+        if (!ReadPasses(parsed.GetValue(_passes) ?? "").Try(out double[]? passes, out ParseError? error)
+            || !ReadHands(parsed.GetValue(_hand)).Try(out HandSkill[]? hands, out error)
+            || !ReadWorld(parsed.GetValue(_world) ?? "honest").Try(out WorldModel? world, out error))
+        {
+            return error;
+        }
+
+        int seeds = (int)(parsed.GetValue(_seeds) ?? UsualSeeds);
+        int first = (int)(parsed.GetValue(_first) ?? 0);
+        double dish = parsed.GetValue(_dish) ?? UsualDish;
+        IEnumerable<HandSkill> asked = parsed.GetValue(_hand) is null ? LearnTrial.Hands : hands;
+        return asked.Select(hand => (from pass in passes from seed in Enumerable.Range(first, seeds) select new Trial(Steering.Guided, hand, world, pass, (ulong)seed, dish)).ToImmutableArray()).ToList();
     }
 
     private static Parsed<double[]> ReadPasses(string text)

@@ -6,8 +6,9 @@ namespace Cockpit.Tests.Review;
 /// <summary>Simulated passes whose truth is known; the whole count is <c>cockpit check review</c>.</summary>
 public sealed class ReviewTrialTests
 {
-    private static readonly FaultyPass Flown = FaultyPass.Fly(4);
+    private static readonly FaultyPass Flown = FaultyPass.Fly(20010);
     private static readonly SessionReview Reviewed = ReviewRecorder.Of(Flown.Envelopes)!;
+    private static readonly FaultyPass Stopped = FaultyPass.Fly(20026);
 
     [Fact]
     public void Lines_lost_agree_with_the_truth_within_one_percent_of_it()
@@ -23,7 +24,7 @@ public sealed class ReviewTrialTests
     {
         (GapCause Truth, Gap Gap)[] clear =
         [
-            .. new ulong[] { 8, 11, 12 }.AsParallel().AsOrdered().Select(FaultyPass.Fly).Prepend(Flown)
+            .. new[] { Flown, Stopped }
                 .SelectMany(pass => ReviewRecorder.Of(pass.Envelopes)!.Gaps.Select(gap => (Truth: ReviewTrial.TruthOf(pass, gap), Gap: gap)))
                 .Where(pair => pair.Truth is not null)
                 .Select(pair => (pair.Truth!.Value, pair.Gap)),
@@ -38,8 +39,9 @@ public sealed class ReviewTrialTests
     {
         Assert.Equal(GapCause.NotFound, Reviewed.Gaps[0].Cause);
         Assert.Equal(GapCause.NotFound, ReviewTrial.TruthOf(Flown, Reviewed.Gaps[0]));
-        Gap stopped = Assert.Single(Reviewed.Gaps, g => ReviewTrial.TruthOf(Flown, g) == GapCause.RecorderStopped);
-        Assert.Equal(GapCause.RecorderStopped, stopped.Cause);
+        Gap[] stopped = [.. Reviewer.Make(Stopped.Log)!.Gaps.Where(g => ReviewTrial.TruthOf(Stopped, g) == GapCause.RecorderStopped)];
+        Assert.Equal(2, stopped.Length);
+        Assert.All(stopped, g => Assert.Equal(GapCause.RecorderStopped, g.Cause));
     }
 
     [Fact]
@@ -57,5 +59,14 @@ public sealed class ReviewTrialTests
         Assert.InRange(Reviewed.Advice.Length, 1, 3);
         Assert.All(Reviewed.Advice, a => Assert.True(a.Lines > 0 && a.Text.Contains("lines in", StringComparison.Ordinal), a.Text));
         Assert.Equal(Reviewed.Advice.OrderByDescending(a => a.Lines), Reviewed.Advice);
+    }
+
+    [Fact]
+    public void What_is_gathered_while_a_pass_is_flown_is_what_its_events_tell_afterwards()
+    {
+        ReviewLog again = ReviewRecorder.LogOf(Flown.Envelopes)!;
+        Assert.Equal(again.Blocks.AsEnumerable(), Flown.Log.Blocks);
+        Assert.Equal(again.Calls.AsEnumerable(), Flown.Log.Calls);
+        Assert.Equal(again.Keys.AsEnumerable(), Flown.Log.Keys);
     }
 }

@@ -80,6 +80,7 @@ internal static class DishModel
     private static HandModel HandOf(SessionSettings settings)
     {
         HandModel hand = settings.CueLead > EstimateLimits.NoviceLead ? HandModel.Novice : HandModel.Practised;
+        hand = settings.Hand is { } learnt ? hand with { ReactionSeconds = learnt.ReactionSeconds ?? hand.ReactionSeconds, Amount = learnt.Amount ?? hand.Amount } : hand;
         hand = settings.SetUpError is { } known ? hand with { CompassDegrees = known.Azimuth.Degrees, InclinometerDegrees = known.Elevation.Degrees } : hand;
         double speed = settings.Speed;
         return speed == 1.0 ? hand : hand with
