@@ -38,6 +38,7 @@ public sealed class GuideCommand
 
     private GuideCommand()
     {
+        _skill.Aliases.Add("--hand");
         _skill.AcceptOnlyFromAmong("novice", "practised");
         _mount.AcceptOnlyFromAmong("pan-tilt", "free");
         _elements.Required = true;

@@ -41,11 +41,11 @@ public sealed class LiveCommand
     private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing. Words that find no room are left out whole and counted on the screen, above 2 the ticks too", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
-    private readonly Option<TimeSpan?> _lead = CommonOptions.Value(
+    private readonly Option<HandChoice?> _hand = CommonOptions.Value(
         "--skill",
-        "novice|practised",
-        FormattableString.Invariant($"How early a nudge is called: {SessionSettings.UsualCueLead.TotalSeconds:0.0} s (novice, where missing) or {CockpitSettings.PractisedLead.TotalSeconds:0.0} s before its moment"),
-        ReadSkill);
+        "learnt|novice|practised",
+        "Whose hand moves the dish: as your last ten passes tell it (where missing, once they tell enough), else a novice's, or a practised one",
+        ChosenHand.Read);
 
     private readonly Option<SetUpError?> _setUp = CommonOptions.SetUp();
 
@@ -57,7 +57,8 @@ public sealed class LiveCommand
     private LiveCommand()
     {
         _north.AcceptOnlyFromAmong("true", "compass");
-        _lead.CompletionSources.Add("novice", "practised");
+        _hand.Aliases.Add("--hand");
+        _hand.CompletionSources.Add("learnt", "novice", "practised");
         _mount.AcceptOnlyFromAmong("pan-tilt", "free");
     }
 
@@ -67,7 +68,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._lead, it._setUp, it._mount, it._overTheTop, it._north,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._north,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -198,7 +199,7 @@ public sealed class LiveCommand
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
             Skyline = horizon?.Points ?? [],
             Service = (parsed.GetValue(_service) ?? usual.Link.Service).Name,
-            CueLead = parsed.GetValue(_lead) ?? usual.CueLead,
+            CueLead = usual.CueLead,
             SetUpError = parsed.GetValue(_setUp),
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             OverTheTop = parsed.GetValue(_overTheTop),
@@ -214,15 +215,14 @@ public sealed class LiveCommand
             complaints.WriteLine($"{_clock.Name}: a session that starts at another instant ({_at.Name}) has no clock to compare; the time server is not asked");
         }
 
+        (settings, string? whose) = ChosenHand.In(settings, parsed.GetValue(_hand), parsed.GetRequiredValue(_session.Sessions));
+        if (whose is not null)
+        {
+            complaints.WriteLine(whose);
+        }
+
         return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock), StartsNow = parsed.GetValue(_at) is null };
     }
-
-    private static Parsed<TimeSpan> ReadSkill(string text, string source) => text switch
-    {
-        "novice" => SessionSettings.UsualCueLead,
-        "practised" => CockpitSettings.PractisedLead,
-        _ => new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a skill; choose novice or practised"),
-    };
 
     private static string NoPass(SessionSettings settings, DateTimeOffset start) => string.Create(
         CultureInfo.InvariantCulture,

@@ -30,7 +30,7 @@ public sealed class CommandRootTests
     [InlineData("--horizon: the path is empty; give the path of a text file", "passes", "--elements", "x", "--station", "47.8,11.2", "--horizon", "")]
     [InlineData("--elements: the path is empty; give the path of a TLE or OMM file", "passes", "--elements", "", "--station", "47.8,11.2")]
     [InlineData("--dut1: '0,0' is not UT1 - UTC; write seconds from -1 to 1, like -0.05; see cockpit passes --help", "passes", "--elements", "x", "--station", "47.8,11.2", "--dut1", "0,0")]
-    [InlineData("--skill: 'expert' is not a skill; choose novice or practised; see cockpit live --help", "live", "--elements", "x", "--station", "47.8,11.2", "--skill", "expert")]
+    [InlineData("--skill: 'expert' is not a hand; choose learnt, novice or practised; see cockpit live --help", "live", "--elements", "x", "--station", "47.8,11.2", "--skill", "expert")]
     [InlineData("--form: 'xml' is not known; choose pairs or number or json; see cockpit simulate signal --help", "simulate", "signal", "--to", "-", "--form", "xml")]
     public async Task Wrong_values_get_one_sentence_in_our_own_words(string sentence, params string[] words)
     {
