@@ -28,7 +28,11 @@ public sealed record ReviewLog(
     ImmutableArray<ReviewCall> Calls,
     ImmutableArray<ReviewKey> Keys,
     ImmutableArray<FrameCount> Frames,
-    ImmutableArray<SlipPoint> Offsets);
+    ImmutableArray<SlipPoint> Offsets)
+{
+    /// <summary>What was known of the clock in the end; null where it was not compared.</summary>
+    public ClockNow? Clock { get; init; }
+}
 
 /// <summary>Half a second of a session.</summary>
 /// <param name="Start">Its begin, session time, seconds.</param>

@@ -76,6 +76,9 @@ public sealed class ReviewRecorder
     public ReviewLog? Log() => _last is { Settings: { } settings } last
         ? new ReviewLog(
             settings, last.Sky?.Pass, last.Aim.BeamWidth, last.Sky?.Holds ?? [], [.. _blocks], [.. _calls], [.. _keys], [.. _frames], [.. _offsets])
+        {
+            Clock = last.Desk.Clock,
+        }
         : null;
 
     private void Clear()

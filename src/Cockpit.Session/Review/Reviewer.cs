@@ -50,7 +50,11 @@ public static class Reviewer
             Parts(inPass, ledger),
             Advisor.Make(gaps, hand, doppler, sent),
             course?.NeedDb,
-            [.. inPass.Select(b => Point(log, course, b))]);
+            [.. inPass.Select(b => Point(log, course, b))])
+        {
+            Edges = course is null ? [] : SkyEdge.Of(log, course),
+            Carrier = doppler is null ? null : CarrierReview.Of(doppler, log.Settings.Elements is { } set ? (from - set.EpochUtc).TotalDays : null, log.Clock),
+        };
     }
 
     // Session time of the part of the pass that the session covers.

@@ -161,7 +161,14 @@ public sealed record SessionReview(
     ImmutableArray<SkyPart> Parts,
     ImmutableArray<Advice> Advice,
     double? NeedDb,
-    ImmutableArray<CoursePoint> Course);
+    ImmutableArray<CoursePoint> Course)
+{
+    /// <summary>Where the signal came and went, against the skyline; an end that the session does not tell is not in it.</summary>
+    public ImmutableArray<SkyEdge> Edges { get; init; } = [];
+
+    /// <summary>What the carrier says about elements and clock; null where there is no slip.</summary>
+    public CarrierReview? Carrier { get; init; }
+}
 
 /// <summary>One half second of the pass as the review sees it.</summary>
 /// <param name="Utc">Its middle, UTC.</param>

@@ -41,7 +41,9 @@ public static class ReviewJson
         WriteGaps(json, review);
         WriteHand(json, review.Hand);
         WriteDoppler(json, review.Doppler);
+        WriteCarrier(json, review.Carrier);
         WriteSky(json, review);
+        WriteEdges(json, review);
         Number(json, "need_db", review.NeedDb, 2);
         json.WriteStartArray("advice");
         foreach (Advice advice in review.Advice)
@@ -82,6 +84,16 @@ public static class ReviewJson
         json.WriteNumber("nudges", hand.Nudges);
         json.WriteNumber("planned", hand.Planned);
         json.WriteNumber("marks", hand.Marks);
+        json.WriteStartArray("reactions");
+        foreach (ReactionPoint point in hand.Reactions)
+        {
+            json.WriteStartObject();
+            json.WriteString("call_utc", Instant(point.Utc));
+            Number(json, "s", point.Seconds, 2);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 
@@ -112,6 +124,38 @@ public static class ReviewJson
         Number(json, "slip_s", doppler.SlipSeconds, 3);
         Number(json, "sd", doppler.Sd, 3);
         json.WriteEndObject();
+    }
+
+    private static void WriteCarrier(Utf8JsonWriter json, CarrierReview? carrier)
+    {
+        if (carrier is null)
+        {
+            json.WriteNull("carrier");
+            return;
+        }
+
+        json.WriteStartObject("carrier");
+        Number(json, "elements_age_days", carrier.ElementsAgeDays, 3);
+        Number(json, "clock_behind_s", carrier.Clock?.Behind.TotalSeconds, 3);
+        json.WriteString("says", carrier.Verdict.ToString().ToLowerInvariant());
+        json.WriteEndObject();
+    }
+
+    private static void WriteEdges(Utf8JsonWriter json, SessionReview review)
+    {
+        json.WriteStartArray("skyline");
+        foreach (SkyEdge edge in review.Edges)
+        {
+            json.WriteStartObject();
+            json.WriteString("signal", edge.Came ? "came" : "went");
+            json.WriteString("utc", Instant(edge.Utc));
+            Number(json, "azimuth_deg", edge.Azimuth.Degrees, 2);
+            Number(json, "elevation_deg", edge.Elevation.Degrees, 2);
+            Number(json, "mask_deg", edge.Mask.Degrees, 2);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void WriteSky(Utf8JsonWriter json, SessionReview review)

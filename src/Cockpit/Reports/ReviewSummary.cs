@@ -74,9 +74,26 @@ public static class ReviewSummary
         string reaction = hand.ReactionSeconds is { } r ? Text($"begins {r.Value:0.0} s after the call ± {r.Sd:0.0} ({r.Count} keys)") : "no reaction known (too few \"moved\" keys)";
         string amount = hand.Amount is { } a ? Text($"moves {a.Value:0.00} ± {a.Sd:0.00} of what is called") : "no amount known";
         yield return Row("hand", Text($"{reaction}; {amount}; {hand.Nudges} nudges called, {hand.Planned} planned, {hand.Marks} marks"));
+        if (hand.DirectionDegrees is { } direction)
+        {
+            yield return Row("", Text($"direction of the moves scatters by {direction.Sd:0}° ({direction.Count} moves)"));
+        }
+
+        if (hand.Reactions.Length > 0)
+        {
+            yield return Row("reactions", string.Join(' ', hand.Reactions.Select(p => Text($"{p.Seconds:0.0}"))) + " s, call by call");
+        }
+
         if (review.Doppler is { } doppler)
         {
-            yield return Row("carrier", Text($"{Math.Abs(doppler.SlipSeconds):0.0} s {(doppler.SlipSeconds >= 0 ? "early" : "late")} ± {doppler.Sd:0.0} against elements and clock"));
+            yield return Row("carrier", Text($"{Math.Abs(doppler.SlipSeconds):0.0} s {(doppler.SlipSeconds >= 0 ? "early" : "late")} ± {doppler.Sd:0.0} against elements and clock{Carrier(review.Carrier)}"));
+        }
+
+        foreach (SkyEdge edge in review.Edges)
+        {
+            double over = (edge.Elevation - edge.Mask).Degrees;
+            string against = Math.Abs(over) < 0.5 ? "as planned" : Text($"{Math.Abs(over):0.0}° {(over > 0.0 ? "above" : "below")} the planned skyline");
+            yield return Row("skyline", Text($"the signal {(edge.Came ? "came" : "went")} at azimuth {edge.Azimuth.Degrees:0}°, elevation {edge.Elevation.Degrees:0.0}°: {against}"));
         }
 
         if (review.Parts.Length > 1)
@@ -85,6 +102,24 @@ public static class ReviewSummary
             SkyPart worst = review.Parts.MinBy(p => p.Share);
             yield return Row("sky", Text($"best {Name(best)}, {100.0 * best.Share:0} % of {best.Sent}; worst {Name(worst)}, {100.0 * worst.Share:0} % of {worst.Sent}"));
         }
+    }
+
+    private static string Carrier(CarrierReview? carrier)
+    {
+        if (carrier is null)
+        {
+            return "";
+        }
+
+        string age = carrier.ElementsAgeDays is { } days ? Text($", elements {days:0.0} days old") : "";
+        string clock = carrier.Clock is { } known ? Text($", clock {known.Behind.TotalSeconds:+0.0;-0.0;0.0} s by {known.Against}") : ", clock not compared";
+        return age + clock + carrier.Verdict switch
+        {
+            CarrierVerdict.Fits => ": both are good enough",
+            CarrierVerdict.Clock => ": the clock is off",
+            CarrierVerdict.Elements => ": the elements are off",
+            _ => ": one of them is off",
+        };
     }
 
     private static string Name(SkyPart part) =>

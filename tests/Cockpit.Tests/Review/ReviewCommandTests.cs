@@ -22,7 +22,7 @@ public sealed class ReviewCommandTests
         Assert.StartsWith("2026-11-25T10:37:2", fade.GetProperty("from_utc").GetString(), StringComparison.Ordinal);
         Assert.InRange(fade.GetProperty("confidence").GetDouble(), 0.5, 1.0);
         Assert.Equal(
-            ["reaction_s", "amount", "direction_deg", "nudges", "planned", "marks"],
+            ["reaction_s", "amount", "direction_deg", "nudges", "planned", "marks", "reactions"],
             json.RootElement.GetProperty("hand").EnumerateObject().Select(p => p.Name));
         Assert.Equal(JsonValueKind.Null, json.RootElement.GetProperty("doppler").ValueKind);
         Assert.Contains("in the way", json.RootElement.GetProperty("advice")[0].GetProperty("text").GetString(), StringComparison.Ordinal);
