@@ -33,6 +33,24 @@ public sealed class SampleReviewTests
         Assert.InRange(review.Lines.Sent, 800, 1000);
     }
 
+    [Fact]
+    public void A_quarter_of_an_hour_at_ten_measurements_a_second_takes_under_15_MB_and_packed_under_2()
+    {
+        string folder = Directory.CreateTempSubdirectory("cockpit-size-").FullName;
+        try
+        {
+            File.Copy(Path.Combine(Repository.Root, "sessions", "sample-good-pass", "session.jsonl.br"), Path.Combine(folder, "session.jsonl.br"));
+            Assert.True(SessionPacker.Unpack(folder, replace: false).Try(out PackedFile unpacked, out ParseError? error), $"{error}");
+            const double share = 793.1 / 900.0;
+            Assert.InRange(unpacked.ToBytes / share / 1e6, 3.0, 15.0);
+            Assert.InRange(unpacked.FromBytes / share / 1e6, 0.2, 2.0);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
     private static SessionReview Reviewed(string name, SessionKind kind)
     {
         Assert.True(Recording.ReadAll(Path.Combine(Repository.Root, "sessions", name)).Try(out Recording? recording, out ParseError? error), $"{error}");
