@@ -47,6 +47,7 @@ public static class CommandRoot
             BearingCommand.Build(clock),
             CheckCommand.Create(),
             SimulateCommand.Create(clock),
+            CompletionCommand.Create(),
             ElementsCommand.Create(clock),
             SettingsCommand.Create(),
             AddCommands.Dish(),
@@ -98,7 +99,7 @@ public static class CommandRoot
 
         if (parsed.Action is ParseErrorAction)
         {
-            await TellAsync(error, $"{Complaint(parsed).TrimEnd('.')}; see cockpit {PathTo(parsed)}--help");
+            await TellAsync(error, $"{Complaint(parsed).TrimEnd('.')}; {Meant(parsed)}see cockpit {PathTo(parsed)}--help");
             return WrongInput;
         }
 
@@ -148,6 +149,14 @@ public static class CommandRoot
     // A word nobody knows is the better complaint: where it stands for a command, "a command is missing" comes first in the list.
     private static string Complaint(ParseResult parsed) =>
         (parsed.Errors.FirstOrDefault(error => parsed.UnmatchedTokens.Any(word => error.Message.Contains($"'{word}'", StringComparison.Ordinal))) ?? parsed.Errors[0]).Message;
+
+    /// <summary>The command or the option that a mistyped word was meant to be.</summary>
+    private static string Meant(ParseResult parsed)
+    {
+        Command command = parsed.CommandResult.Command;
+        IEnumerable<string> known = command.Subcommands.Select(one => one.Name).Concat(command.Options.Select(one => one.Name));
+        return parsed.UnmatchedTokens.Select(word => NearestWord.Of(word.Split('=')[0], known)).OfType<string>().FirstOrDefault() is { } near ? $"did you mean {near}? " : "";
+    }
 
     private static string PathTo(ParseResult parsed)
     {

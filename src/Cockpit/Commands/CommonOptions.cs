@@ -58,13 +58,18 @@ public static class CommonOptions
 
     /// <summary>--format table|csv|json.</summary>
     /// <param name="usual">What it is where it is missing.</param>
-    public static Option<OutputFormat> Format(OutputFormat usual = OutputFormat.Table) => new("--format")
+    public static Option<OutputFormat> Format(OutputFormat usual = OutputFormat.Table)
     {
-        HelpName = "table|csv|json",
-        Description = "How to print",
-        DefaultValueFactory = _ => usual,
-        CustomParser = result => Read(result, ReadFormat),
-    };
+        Option<OutputFormat> option = new("--format")
+        {
+            HelpName = "table|csv|json",
+            Description = "How to print",
+            DefaultValueFactory = _ => usual,
+            CustomParser = result => Read(result, ReadFormat),
+        };
+        option.CompletionSources.Add("table", "csv", "json");
+        return option;
+    }
 
     /// <summary>--above ANGLE: the lowest elevation that counts.</summary>
     public static Option<Angle?> Above() =>
@@ -78,8 +83,13 @@ public static class CommonOptions
     };
 
     /// <summary>--service NAME: what is received.</summary>
-    public static Option<Service?> Service() => Named(
-        "--service", "NAME", $"What is received: {ServiceNames}; {CockpitSettings.Usual.Link.Service.Name} where missing", ReadService);
+    public static Option<Service?> Service()
+    {
+        Option<Service?> option = Named<Service>(
+            "--service", "NAME", $"What is received: {ServiceNames}; {CockpitSettings.Usual.Link.Service.Name} where missing", ReadService);
+        option.CompletionSources.Add([.. Core.Link.Service.All.Select(service => service.Name)]);
+        return option;
+    }
 
     private static string ServiceNames => string.Join(", ", Core.Link.Service.All.Select(service => service.Name));
 
