@@ -102,11 +102,12 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
             return margin < 0.5 ? (GapCause.Weak, 0.6) : (GapCause.OffAim, 0.3);
         }
 
-        IReadOnlyDictionary<GapCause, double> shares = new GapSuppositions(log, course!, evidence, dish).Weigh();
+        bool skyline = AtAnEnd(from, to) && LowAt(to >= _end - EdgeSeconds ? from : to);
+        IReadOnlyDictionary<GapCause, double> shares = new GapSuppositions(log, course!, evidence, dish) { Skyline = skyline }.Weigh();
         (GapCause cause, double share) = shares.MaxBy(s => s.Value);
         return cause switch
         {
-            GapCause.Fade when AtAnEnd(from, to) && LowAt(to >= _end - EdgeSeconds ? from : to) => (GapCause.Skyline, share),
+            GapCause.Fade when skyline => (GapCause.Skyline, share),
             _ => (cause, share),
         };
     }

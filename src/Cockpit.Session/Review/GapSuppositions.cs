@@ -30,6 +30,7 @@ internal sealed class GapSuppositions
     private const double WrongWayPrior = 0.03;
     private const double AimComesBackAlone = 0.15;
     private const double FadePrior = 0.002;
+    private const double SkylinePrior = 0.01;
     private const double KnockPrior = 0.004;
     private const double NominalPrior = 0.4;
     private const double DriftPrior = 0.2;
@@ -76,6 +77,9 @@ internal sealed class GapSuppositions
         _starts = DishStart.Around(dish.Spread);
         (_starts, _likeliest) = Heard();
     }
+
+    /// <summary>The gap is at an end of the pass and low: what stands there stays, and is the usual thing.</summary>
+    public bool Skyline { get; init; }
 
     /// <summary>How much the mean of half a second scatters about the course by fading and noise, dB: more near the horizon; design values.</summary>
     public static double ResidualSd(LookAngles look)
@@ -214,7 +218,7 @@ internal sealed class GapSuppositions
         const int Starting = 4;
         const int Ending = 5;
         double longer = (_evidence.To - _evidence.From) / FadeSeconds;
-        double passes = FadePrior / (1.0 + (longer * longer * longer)); // what walks through the beam is soon through
+        double passes = Skyline ? SkylinePrior : FadePrior / (1.0 + (longer * longer * longer)); // what walks through the beam is soon through
         foreach ((double right, double up, double prior) in _starts)
         {
             Predict(moves, right, up);
