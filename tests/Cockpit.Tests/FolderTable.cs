@@ -52,7 +52,7 @@ internal static class FolderTable
         ["Devices.Feeds"] = new("bytes to events, and a receiver tuned", "Core.Formats", "Core.Formats.Fixes", "Core.Formats.Signal", "Core.Signal", "Core.Units", "Devices.Ports", "Session.Bus", "Session.Events"),
         ["Devices.Feeds.Samples"] = new("the signal itself, measured here", "Core.Dsp", "Core.Dsp.Frames", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Core.Signal", "Core.Units", "Devices.Feeds", "Devices.Ports", "Devices.Recordings", "Session.Bus", "Session.Events"),
         ["Devices.Files"] = new("what lies under a path, asked without opening it"),
-        ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Aim", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events"),
+        ["Devices.Journal"] = new("sessions on disk, written, read, played", "Core.Aim", "Core.Formats", "Core.Formats.Elements", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Time", "Core.Units", "Devices.Files", "Session.Bus", "Session.Events", "Session.Review", "Session.State"),
         ["Devices.Outlets"] = new("simulated feeds to the outside", "Core.Chance", "Core.Formats", "Core.Formats.Signal", "Core.Signal", "Devices.Ports"),
         ["Devices.Ports"] = new("TCP, UDP, files, standard input, and their addresses", "Core.Formats", "Devices.Files"),
         ["Devices.Recordings"] = new("recordings on disk, finished or growing, senders of samples, pictures", "Core.Dsp", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Devices.Files", "Devices.Journal", "Devices.Ports"),

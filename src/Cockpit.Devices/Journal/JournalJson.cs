@@ -1,9 +1,10 @@
 using System.Text.Json.Serialization;
 using Cockpit.Session.Events;
+using Cockpit.Session.Review;
 
 namespace Cockpit.Devices.Journal;
 
-/// <summary>The event types whose JSON code is generated when the program is built; used through <see cref="EventJson"/>.</summary>
+/// <summary>The event types, and what a review keeps of them, whose JSON code is generated when the program is built; used through <see cref="EventJson"/>.</summary>
 [JsonSourceGenerationOptions(
     PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower,
     NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
@@ -31,4 +32,5 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(SpeakerChanged))]
 [JsonSerializable(typeof(JournalChanged))]
 [JsonSerializable(typeof(PartFailed))]
+[JsonSerializable(typeof(ReviewLog))]
 internal sealed partial class JournalJson : JsonSerializerContext;

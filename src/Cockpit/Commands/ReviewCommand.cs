@@ -6,6 +6,7 @@ using Cockpit.Devices.Journal;
 using Cockpit.Reports;
 using Cockpit.Reports.Pictures;
 using Cockpit.Session.Review;
+using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
 namespace Cockpit.Commands;
@@ -110,18 +111,18 @@ public static class ReviewCommand
 
     private static (ReviewedSession? Session, int Code) Read(string path, TextWriter complaints)
     {
-        if (!Recording.ReadAll(path).Try(out Recording? recording, out ParseError? error))
+        if (!KeptReview.Of(path).Try(out KeptReview? kept, out ParseError? error))
         {
             complaints.WriteLine(error.ToString());
             return (null, CommandRoot.WrongInput);
         }
 
-        foreach (JournalNote note in recording.Notes)
+        foreach (JournalNote note in kept.Notes)
         {
             complaints.WriteLine($"{path}: {note}");
         }
 
-        if (ReviewRecorder.LogOf(recording.Envelopes) is not { } log || Reviewer.Make(log) is not { } review)
+        if (kept.Log is not { } log || Reviewer.Make(log) is not { } review)
         {
             complaints.WriteLine($"{path}: the session does not reach into its pass, so there is nothing to review");
             return (null, CommandRoot.Failed);

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Cockpit.Core.Formats;
@@ -103,13 +102,6 @@ public static class SessionIndex
         }
     }
 
-    // What another program made may be by other rules.
-    private static string Program => string.Create(
-        CultureInfo.InvariantCulture, $"{ProgramVersion.Text} {File.GetLastWriteTimeUtc(Environment.ProcessPath ?? ""):yyyy-MM-dd'T'HH:mm:ss'Z'} {LibraryWritten:yyyy-MM-dd'T'HH:mm:ss'Z'}");
-
-    // Where the program is not one file, the reviews are made by this part of it.
-    private static DateTime LibraryWritten => File.GetLastWriteTimeUtc(Path.Combine(AppContext.BaseDirectory, "Cockpit.Session.dll"));
-
     // A file that is damaged, too large, of another version or by another program counts as none: everything in it can be made again.
     private static Dictionary<string, SessionEntry> Kept(string path)
     {
@@ -122,7 +114,7 @@ public static class SessionIndex
         try
         {
             SessionIndexFile? file = JsonSerializer.Deserialize(File.ReadAllBytes(path), SessionIndexJson.Default.SessionIndexFile);
-            return file is { Index: Version, Sessions.IsDefault: false } && string.Equals(file.Program, Program, StringComparison.Ordinal)
+            return file is { Index: Version, Sessions.IsDefault: false } && string.Equals(file.Program, ProgramVersion.Identity, StringComparison.Ordinal)
                 ? file.Sessions.Where(e => e is { Name: not null, Causes.IsDefault: false }).GroupBy(e => e.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal)
                 : [];
         }
@@ -134,7 +126,7 @@ public static class SessionIndex
 
     private static void Keep(string root, IEnumerable<SessionEntry> entries, TextWriter complaints)
     {
-        string text = JsonSerializer.Serialize(new SessionIndexFile(Version, Program, [.. entries]), SessionIndexJson.Default.SessionIndexFile);
+        string text = JsonSerializer.Serialize(new SessionIndexFile(Version, ProgramVersion.Identity, [.. entries]), SessionIndexJson.Default.SessionIndexFile);
         if (WholeFile.Write(Path.Combine(root, FileName), text + "\n", "the list of sessions", "--sessions") is { } trouble)
         {
             complaints.WriteLine($"the list is not kept, so the next one takes as long: {trouble}");

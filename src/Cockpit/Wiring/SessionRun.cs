@@ -257,7 +257,7 @@ public sealed class SessionRun
 
     // From the journal, as any later review: what is told here is what will be told again.
     private static IEnumerable<string> Review(SessionFolder folder) =>
-        Recording.ReadAll(folder.Path).Try(out Recording? recording, out _) && ReviewRecorder.Of(recording.Envelopes) is { } review
+        KeptReview.Of(folder.Path).Try(out KeptReview? kept, out _) && kept.Log is { } log && Reviewer.Make(log) is { } review
             ? ReviewSummary.Lines(review, brief: true)
             : [];
 
