@@ -47,7 +47,7 @@ public sealed class ReviewCommandTests
             string[] names = ["sample-rehearsal", "sample-petrel-2"];
             for (int i = 0; i < names.Length; i++)
             {
-                string journal = Directory.GetFiles(Path.Combine(Repository.Root, "sessions", names[i])).Single();
+                string journal = Directory.GetFiles(Path.Combine(Repository.Root, "sessions", names[i]), "session.*").Single();
                 string copy = Path.Combine(Directory.CreateDirectory(Path.Combine(root, names[i])).FullName, Path.GetFileName(journal));
                 File.Copy(journal, copy);
                 File.SetLastWriteTimeUtc(copy, new DateTime(2026, 11, 25, 12, i, 0, DateTimeKind.Utc));
