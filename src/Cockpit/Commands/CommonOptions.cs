@@ -6,6 +6,7 @@ using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Link;
 using Cockpit.Core.Units;
+using Cockpit.Planning;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -96,6 +97,33 @@ public static class CommonOptions
     private static Parsed<Service> ReadService(string text, string source) => Core.Link.Service.Named(text) is { } service
         ? service
         : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a service; choose {ServiceNames}");
+
+    /// <summary>--downlink SATELLITE=FREQ[,SERVICE], as often as wanted: what is received of which satellite.</summary>
+    public static Option<Downlink[]> Downlinks() => new("--downlink")
+    {
+        HelpName = Downlink.Form,
+        Description = "What a satellite sends, like \"PETREL 2=1701.3MHz,split-phase-665k\"; may be repeated; those of the favourites where missing",
+        CustomParser = ReadDownlinks,
+        DefaultValueFactory = _ => [],
+    };
+
+    private static Downlink[] ReadDownlinks(ArgumentResult result)
+    {
+        List<Downlink> read = [];
+        foreach (string text in result.Tokens.Select(token => token.Value))
+        {
+            if (Downlink.Read(text, "--downlink").Try(out Downlink? one, out ParseError? error))
+            {
+                read.Add(one);
+            }
+            else
+            {
+                result.AddError(error.ToString());
+            }
+        }
+
+        return [.. read];
+    }
 
     /// <summary>--dut1 SECONDS: UT1 - UTC.</summary>
     public static Option<double?> Dut1() => Value("--dut1", "SECONDS", "UT1 - UTC in seconds (IERS Bulletin A); 0 where missing", ReadDut1);

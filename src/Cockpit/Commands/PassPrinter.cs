@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Verdicts;
+using Cockpit.Planning;
 
 namespace Cockpit.Commands;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Verdicts;
+using Cockpit.Planning;
 
 namespace Cockpit.Commands;
 

@@ -7,6 +7,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
+using Cockpit.Planning;
 using Cockpit.Reports;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -48,6 +49,7 @@ public sealed class PassesCommand
     private readonly Option<string?> _ics = new("--ics") { HelpName = "FILE", Description = "Write a calendar too (iCalendar), without the passes that are too weak" };
     private readonly Option<TimeSpan?> _alarm = CommonOptions.Value("--alarm", "SPAN", "How long before AOS the calendar rings, like 20m", SpanText.Read);
     private readonly DishOptions _dish = new();
+    private readonly Option<Downlink[]> _downlinks = CommonOptions.Downlinks();
     private readonly TimeProvider _clock;
 
     private PassesCommand(TimeProvider clock)
@@ -77,7 +79,7 @@ public sealed class PassesCommand
             """)
         {
             it._elements, it._satellite, it._station, it._from, it._for, it._above, it._horizon, it._dut1, it._refraction, it._format,
-            it._order, it._most, it._all, it._local, it._zone, it._ics, it._alarm,
+            it._order, it._most, it._all, it._local, it._zone, it._ics, it._alarm, it._downlinks,
         };
         it._dish.AddTo(command);
         command.SetAction((parsed, cancellation) => Task.FromResult(it.Run(parsed, cancellation)));
@@ -96,7 +98,7 @@ public sealed class PassesCommand
 
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
         var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
-        var passes = new PassStream(satellites, question, settings);
+        var passes = new PassStream(satellites, question, settings, new SatelliteLinks(settings.Link, [.. parsed.GetValue(_downlinks) ?? []]));
         if (Placement.Caution(question.Station, TimeZoneInfo.Local, question.From) is { } caution)
         {
             complaints.WriteLine(caution);

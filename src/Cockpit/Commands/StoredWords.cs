@@ -12,14 +12,18 @@ public static class StoredWords
 {
     /// <summary>The commands that know the settings. A filter (guide), a simulation or a check says the same on every computer.</summary>
     private static readonly ImmutableHashSet<string> Commands =
-        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "look", "bearing", "link", "elements", RootName);
+        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "tonight", "look", "bearing", "link", "elements", RootName);
 
     private const string RootName = "";
+
+    /// <summary>Of these, those that take the favourites for their satellites.</summary>
+    private static readonly ImmutableHashSet<string> Many = ImmutableHashSet.Create(StringComparer.Ordinal, "passes", "tonight");
 
     /// <summary>An option of the line that takes the place of one of the settings.</summary>
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
     [
         ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--all", "--satellite"),
+        ("--frequency", "--downlink"), ("--service", "--downlink"),
     ];
 
     /// <summary>Settings, where there are any.</summary>
@@ -101,9 +105,12 @@ public static class StoredWords
         string[] given = [.. known.Where(option => parsed.GetResult(option) is { Implicit: false }).Select(option => option.Name)];
         string? satellite = known.FirstOrDefault(option => string.Equals(option.Name, "--satellite", StringComparison.Ordinal)) is { } asked
             && parsed.GetResult(asked) is { Tokens: [var only, ..] } ? only.Value : null;
+        bool takesDownlinks = known.Any(option => string.Equals(option.Name, "--downlink", StringComparison.Ordinal));
         string[] more =
         [
-            .. StoredOption.Of(settings, satellite).Concat(string.Equals(command.Name, "passes", StringComparison.Ordinal) ? StoredOption.Satellites(settings) : [])
+            .. StoredOption.Of(settings, takesDownlinks ? null : satellite)
+                .Concat(Many.Contains(command.Name) ? StoredOption.Satellites(settings) : [])
+                .Concat(takesDownlinks ? StoredOption.Downlinks(settings) : [])
                 .Where(stored => known.Any(option => string.Equals(option.Name, stored.Option, StringComparison.Ordinal)))
                 .Where(stored => !given.Contains(stored.Option, StringComparer.Ordinal))
                 .Where(stored => !Instead.Any(pair => given.Contains(pair.Given, StringComparer.Ordinal) && string.Equals(pair.Without, stored.Option, StringComparison.Ordinal)))

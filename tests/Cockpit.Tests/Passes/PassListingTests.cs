@@ -5,6 +5,7 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
+using Cockpit.Planning;
 
 namespace Cockpit.Tests.Passes;
 
@@ -54,7 +55,7 @@ public sealed class PassListingTests
 
     private static PassQuestion Question { get; } = new(Station, Midnight, Midnight.AddDays(1), Angle.FromDegrees(5), null, 0.0, Refraction: false);
 
-    private static PassStream Stream(ImmutableArray<Sgp4> satellites, int slices) => new(satellites, Question, new VerdictSettings { Site = Station }, slices);
+    private static PassStream Stream(ImmutableArray<Sgp4> satellites, int slices) => new(satellites, Question, new VerdictSettings { Site = Station }, slices: slices);
 
     private static string Shown(PassVerdict verdict) => string.Join('|', VerdictCells.Of(verdict).Select(cell => cell.Text)) + $"|{verdict.Candidate.CatalogNumber}|{verdict.Pass.Aos.Utc.UtcTicks}|{verdict.Pass.Los.Utc.UtcTicks}";
 

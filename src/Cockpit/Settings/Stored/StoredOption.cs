@@ -57,6 +57,16 @@ public sealed record StoredOption(string Option, string? Text, int Line)
         return settings.Favourites.Select(favourite => new StoredOption("--satellite", favourite.Text("satellite"), favourite.Line));
     }
 
+    /// <summary>The downlinks of the favourites, for a command that takes several satellites.</summary>
+    public static IEnumerable<StoredOption> Downlinks(StoredSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        return from favourite in settings.Favourites
+               from downlink in favourite.All("downlinks")
+               let service = downlink.Text("service") is { } name ? "," + name : ""
+               select new StoredOption("--downlink", $"{favourite.Text("satellite")}={downlink.Text("frequency_mhz")}MHz{service}", downlink.Line);
+    }
+
     private static StoredOption Station(StoredTable place)
     {
         string height = place.Text("altitude_m") is { } metres ? "," + metres : "";

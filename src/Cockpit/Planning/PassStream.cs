@@ -7,7 +7,7 @@ using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
 
-namespace Cockpit.Commands;
+namespace Cockpit.Planning;
 
 /// <summary>Searches the passes of many satellites and judges them on all cores, slice of time by slice, so that a list of any length takes bounded memory.</summary>
 /// <remarks>The searches go on from slice to slice, so the passes are the same to the bit however the span is cut.</remarks>
@@ -33,9 +33,10 @@ internal sealed class PassStream
     /// <param name="satellites">The satellites.</param>
     /// <param name="question">What is looked for.</param>
     /// <param name="settings">Station, dish, service.</param>
+    /// <param name="links">What is received of which satellite; null = of all what the settings say.</param>
     /// <param name="slices">How many slices the span is cut into; null = as many as the satellites need.</param>
     /// <param name="most">Most passes that are held at once.</param>
-    public PassStream(ImmutableArray<Sgp4> satellites, PassQuestion question, VerdictSettings settings, int? slices = null, int most = MostHeld)
+    public PassStream(ImmutableArray<Sgp4> satellites, PassQuestion question, VerdictSettings settings, SatelliteLinks? links = null, int? slices = null, int most = MostHeld)
     {
         _question = question;
         _settings = settings;
@@ -45,7 +46,7 @@ internal sealed class PassStream
         HorizonMask? horizon = question.Horizon is { } seen
             ? new HorizonMask(seen.Points.Select(p => p with { Elevation = question.Geometric(p.Elevation) }))
             : null;
-        _searches = [.. satellites.Select(satellite => new Search(satellite, question, settings, above, horizon))];
+        _searches = [.. satellites.Select(satellite => new Search(satellite, question, links is null ? settings : settings with { Link = links.Of(satellite.Elements) }, above, horizon))];
     }
 
     /// <summary>What is looked for.</summary>
