@@ -27,7 +27,7 @@ internal static class FolderTable
         ["Core.Dsp.Qpsk"] = new("symbols, marker, frames of coded QPSK; the same, synthetic", "Core.Chance", "Core.Dsp", "Core.Dsp.Coding"),
         ["Core.Dsp.SplitPhase"] = new("bits, frames and picture of the split-phase service", "Core.Dsp"),
         ["Core.Dsp.Synthesis"] = new("made-up samples with truth", "Core.Chance", "Core.Dsp", "Core.Dsp.Coding", "Core.Dsp.Qpsk", "Core.Dsp.SplitPhase"),
-        ["Core.Estimate"] = new("the belief about the dish: hypotheses, motion, likelihood", "Core.Aim", "Core.Chance", "Core.Sky", "Core.Units"),
+        ["Core.Estimate"] = new("the belief about the dish: hypotheses, motion, likelihood", "Core.Aim", "Core.Chance", "Core.Passes", "Core.Sky", "Core.Units"),
         ["Core.Formats"] = new("text of any input: errors, lines, numbers, quoting", "Core.Units"),
         ["Core.Formats.Elements"] = new("TLE and OMM in all forms", "Core.Formats", "Core.Orbit", "Core.Time", "Core.Units"),
         ["Core.Formats.Fixes"] = new("place and time of a receiver of navigation satellites", "Core.Formats", "Core.Units"),

@@ -46,4 +46,9 @@ public enum PointingOrigin
 /// <param name="Azimuth">True azimuth of the dish, [0°, 360°).</param>
 /// <param name="Elevation">Elevation of the dish.</param>
 /// <param name="WorstLoss">Largest pointing loss in the span.</param>
-public sealed record Hold(int Number, DateTimeOffset FromUtc, DateTimeOffset ToUtc, Angle Azimuth, Angle Elevation, Decibels WorstLoss);
+/// <param name="Skip">The sun is too near, so that the dish stands elsewhere; null for a hold that is flown.</param>
+public sealed record Hold(int Number, DateTimeOffset FromUtc, DateTimeOffset ToUtc, Angle Azimuth, Angle Elevation, Decibels WorstLoss, SunSkip? Skip = null)
+{
+    /// <summary>Where the dish stands.</summary>
+    public SkyPlace Flown() => Skip is { } skip ? new SkyPlace(skip.Azimuth, skip.Elevation) : new SkyPlace(Azimuth, Elevation);
+}

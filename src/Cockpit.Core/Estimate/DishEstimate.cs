@@ -40,7 +40,7 @@ public sealed class DishEstimate
         _cloud = new ParticleCloud(setup.Particles, setup.Hand, setup.Mount, setup.BeamWidth, new Xoshiro256(setup.Seed, 3));
         _scale = new LevelScale(setup);
         _threshold.Reset();
-        Setup = sky.At(sky.Aos);
+        Setup = sky.AimAt(sky.Aos);
     }
 
     /// <summary>Where the dish was to be set up by compass.</summary>

@@ -1,4 +1,8 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Aim;
+using Cockpit.Core.Passes;
 using Cockpit.Core.Sky;
+using Cockpit.Core.Units;
 
 namespace Cockpit.Core.Estimate;
 
@@ -23,10 +27,14 @@ public sealed class SkyTable
     /// <summary>Seconds between two samples.</summary>
     public const double Step = 0.5;
 
+    private const double Aside = 0.25; // square degrees
     private const double Before = 240.0;
     private const double After = 60.0;
 
     private readonly SkyPoint[] _points;
+    private SkyPoint[]? _aims;
+    private SunAvoidance? _avoids;
+    private DateTimeOffset _zero;
 
     private SkyTable(double from, double aos, double los, SkyPoint[] points)
     {
@@ -78,13 +86,15 @@ public sealed class SkyTable
 
     /// <summary>The satellite at a time; the first or last sample outside the table.</summary>
     /// <param name="seconds">Seconds since the zero of the table.</param>
-    public SkyPoint At(double seconds)
+    public SkyPoint At(double seconds) => Between(_points, seconds);
+
+    private SkyPoint Between(SkyPoint[] points, double seconds)
     {
         double place = (seconds - From) / Step;
-        int before = Math.Clamp((int)Math.Floor(place), 0, _points.Length - 2);
+        int before = Math.Clamp((int)Math.Floor(place), 0, points.Length - 2);
         double share = Math.Clamp(place - before, 0.0, 1.0);
-        ref readonly SkyPoint a = ref _points[before];
-        ref readonly SkyPoint b = ref _points[before + 1];
+        ref readonly SkyPoint a = ref points[before];
+        ref readonly SkyPoint b = ref points[before + 1];
         double turn = b.Azimuth - a.Azimuth;
         turn -= 360.0 * Math.Round(turn / 360.0);
         double azimuth = a.Azimuth + (share * turn);
@@ -96,6 +106,66 @@ public sealed class SkyTable
             a.Steepness + (share * (b.Steepness - a.Steepness)),
             a.FadingDb + (share * (b.FadingDb - a.FadingDb)));
     }
+
+    /// <summary>The same table for a dish that keeps off the sun.</summary>
+    /// <param name="avoids">What keeps it off.</param>
+    /// <param name="zero">Zero of the table's time, UTC.</param>
+    /// <param name="around">The way that the dish is to follow, every <see cref="Step"/> from the begin of the pass on.</param>
+    public SkyTable Avoiding(SunAvoidance avoids, DateTimeOffset zero, ImmutableArray<PassMoment> around)
+    {
+        var aims = new SkyPoint[_points.Length];
+        for (int i = 0; i < aims.Length; i++)
+        {
+            double seconds = From + (i * Step);
+            int at = (int)Math.Round((seconds - Aos) / Step);
+
+            // Before the pass the dish waits where it begins, should that not be where the satellite rises.
+            LookAngles look = around[Math.Clamp(at, 0, around.Length - 1)].Look;
+            Vector there = Vector.Of(look.Azimuth.Degrees, look.Elevation.Degrees);
+            bool within = seconds >= Aos && seconds <= Los;
+            bool aside = (within || seconds < Aos) && there.SquareTo(At(Math.Clamp(seconds, Aos, Los)).Direction) > Aside;
+            aims[i] = aside ? _points[i] with { Direction = there, Azimuth = look.Azimuth.Degrees, Elevation = look.Elevation.Degrees } : _points[i];
+        }
+
+        return new SkyTable(From, Aos, Los, _points) { _aims = aims, _avoids = avoids, _zero = zero };
+    }
+
+    /// <summary>Where the dish is to point for a satellite at a time: at it, or around the sun.</summary>
+    /// <param name="seconds">Seconds since the zero of the table.</param>
+    public SkyPoint AimAt(double seconds) => Between(_aims ?? _points, seconds);
+
+    /// <summary>Whether the sun is in the way at a time: of the satellite, or of the turn to it.</summary>
+    /// <param name="seconds">Seconds since the zero of the table.</param>
+    /// <param name="azimuth">Where the dish is, degrees.</param>
+    /// <param name="elevation">Its elevation, degrees.</param>
+    public bool SunLeads(double seconds, double azimuth, double elevation)
+    {
+        if (_aims is null)
+        {
+            return false;
+        }
+
+        SkyPoint aim = AimAt(seconds);
+        return aim.Direction.SquareTo(At(seconds).Direction) > Aside || SunBlocks(seconds, azimuth, elevation, aim.Azimuth, aim.Elevation);
+    }
+
+    /// <summary>Whether a turn at a time would come within a beam width of the sun; degrees.</summary>
+    public bool SunBlocks(double seconds, double azimuth, double elevation, double toAzimuth, double toElevation) =>
+        _avoids is { } avoids && avoids.Blocks(_zero.AddSeconds(seconds), PlaceOf(azimuth, elevation), PlaceOf(toAzimuth, toElevation));
+
+    /// <summary>Where to turn first on the way to a direction, so that the sun is passed by; degrees.</summary>
+    public (double Azimuth, double Elevation) Via(double seconds, double azimuth, double elevation, double toAzimuth, double toElevation)
+    {
+        if (_avoids is not { } avoids)
+        {
+            return (toAzimuth, toElevation);
+        }
+
+        SkyPlace via = avoids.Via(_zero.AddSeconds(seconds), PlaceOf(azimuth, elevation), PlaceOf(toAzimuth, toElevation));
+        return (via.Azimuth.Degrees, via.Elevation.Degrees);
+    }
+
+    private static SkyPlace PlaceOf(double azimuth, double elevation) => new(Angle.FromDegrees(azimuth), Angle.FromDegrees(elevation));
 
     private static SkyPoint PointOf(LookAngles look, double budgetDb)
     {

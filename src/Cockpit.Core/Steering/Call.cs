@@ -19,6 +19,9 @@ public enum CallReason
 
     /// <summary>No level comes: by plan.</summary>
     Plan = 4,
+
+    /// <summary>The sun is in the way: around it.</summary>
+    Sun = 5,
 }
 
 /// <summary>A move that was called.</summary>

@@ -96,7 +96,7 @@ internal sealed class MoveChooser
         Candidate best = stay with { LinesLost = double.PositiveInfinity };
         foreach (double ahead in _cost.TrackPoints)
         {
-            SkyPoint point = _estimate.Sky.At(now + Lead(0.0, 0.0, 5.0) + ahead);
+            SkyPoint point = _estimate.Sky.AimAt(now + Lead(0.0, 0.0, 5.0) + ahead);
             Better(ref best, azimuth, elevation, point.Azimuth, point.Elevation);
         }
 
@@ -149,6 +149,11 @@ internal sealed class MoveChooser
         double newAzimuth = azimuth;
         double newElevation = elevation;
         HeadMotion.Move(_estimate.Start.Mount, ref newAzimuth, ref newElevation, first, second, MoveError.None);
+        if (_estimate.Sky.SunBlocks(_estimate.Seconds, azimuth, elevation, newAzimuth, newElevation))
+        {
+            return;
+        }
+
         Candidate tried = Weigh(new Candidate(MoveKind.Nudge, first, second, newAzimuth, newElevation, 0.0, 0.0, 0.0));
         best = tried.LinesLost < best.LinesLost ? tried : best;
     }

@@ -71,7 +71,7 @@ internal sealed class Outlook
         double least = double.PositiveInfinity;
         foreach (double ahead in _cost.TrackPoints)
         {
-            SkyPoint point = _estimate.Sky.At(at + lead + ahead);
+            SkyPoint point = _estimate.Sky.AimAt(at + lead + ahead);
             double error = (2.0 * hand.FloorErrorDegrees * hand.FloorErrorDegrees) + (share * point.Direction.SquareTo(mean));
             least = Math.Min(least, LostAround(point, mean, error, at + lead, _cost.StayAhead));
         }
@@ -82,13 +82,13 @@ internal sealed class Outlook
     /// <summary>The point of the track that a move at a time leads to: the one that keeps the satellite longest.</summary>
     public SkyPoint TargetAt(double at, double lead)
     {
-        SkyPoint best = _estimate.Sky.At(at + lead);
+        SkyPoint best = _estimate.Sky.AimAt(at + lead);
         double least = double.PositiveInfinity;
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
         Vector mean = Vector.Of(azimuth, elevation);
         foreach (double ahead in _cost.TrackPoints)
         {
-            SkyPoint point = _estimate.Sky.At(at + lead + ahead);
+            SkyPoint point = _estimate.Sky.AimAt(at + lead + ahead);
             double lost = LostAround(point, mean, 0.0, at + lead, TargetAhead);
             if (lost < least)
             {

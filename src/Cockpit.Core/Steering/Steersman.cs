@@ -61,6 +61,9 @@ public sealed partial class Steersman
     /// <summary>No level comes, so the plan leads.</summary>
     public bool ByPlan => !_estimate.Hears;
 
+    /// <summary>The sun is in the way, so the plan leads around it.</summary>
+    public bool SunLeads { get; private set; }
+
     /// <summary>Lines that doing nothing is expected to lose in the next seconds.</summary>
     public double LostByStaying { get; private set; }
 
@@ -125,13 +128,18 @@ public sealed partial class Steersman
             return;
         }
 
-        if (_estimate.Hears)
+        SunLeads = SunIsInTheWay(now);
+        if (SunLeads)
+        {
+            ByTrack(now, CallReason.Sun);
+        }
+        else if (_estimate.Hears)
         {
             ByLevel(now);
         }
         else
         {
-            ByTrack(now);
+            ByTrack(now, CallReason.Plan);
         }
     }
 
@@ -195,20 +203,21 @@ public sealed partial class Steersman
     private Candidate MoveTo(in SkyPoint target)
     {
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
-        (double first, double second) = _chooser.Amount(azimuth, elevation, target.Azimuth, Math.Min(90.0, target.Elevation));
+        (double toAzimuth, double toElevation) = _estimate.Sky.Via(_estimate.Seconds, azimuth, elevation, target.Azimuth, Math.Min(90.0, target.Elevation));
+        (double first, double second) = _chooser.Amount(azimuth, elevation, toAzimuth, toElevation);
         (first, second) = (Math.Round(first), Math.Round(second));
         HeadMotion.Move(_estimate.Start.Mount, ref azimuth, ref elevation, first, second, MoveError.None);
         return new Candidate(MoveKind.Nudge, first, second, azimuth, elevation, 0.0, 0.0, 0.0);
     }
 
-    /// <summary>No level: the dish follows the plan by dead reckoning, in holds of an allowed loss.</summary>
-    private void ByTrack(double now)
+    /// <summary>No level, or none that helps beside the sun: the dish follows the plan by dead reckoning, in holds of an allowed loss.</summary>
+    private void ByTrack(double now, CallReason reason)
     {
         double square = PlanLossDb / 12.0 * _estimate.Start.BeamWidth * _estimate.Start.BeamWidth;
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
         Vector mean = Vector.Of(azimuth, elevation);
         double leaves = now;
-        while (leaves - now < PlanHoldsUpTo && mean.SquareTo(_estimate.Sky.At(leaves + Lead).Direction) <= square)
+        while (leaves - now < PlanHoldsUpTo && mean.SquareTo(_estimate.Sky.AimAt(leaves + Lead).Direction) <= square)
         {
             leaves += LevelModel.Block;
         }
@@ -221,21 +230,27 @@ public sealed partial class Steersman
 
         // As far ahead as the satellite stays within the allowed loss of the place it is moved to.
         double ahead = 0.0;
-        Vector meets = _estimate.Sky.At(leaves + Lead).Direction;
-        while (ahead < PlanHoldsUpTo && meets.SquareTo(_estimate.Sky.At(leaves + Lead + ahead).Direction) <= square)
+        Vector meets = _estimate.Sky.AimAt(leaves + Lead).Direction;
+        while (ahead < PlanHoldsUpTo && meets.SquareTo(_estimate.Sky.AimAt(leaves + Lead + ahead).Direction) <= square)
         {
             ahead += LevelModel.Block;
         }
 
-        Candidate move = MoveTo(_estimate.Sky.At(Math.Min(leaves + Lead + ahead, _estimate.Sky.Los)));
+        Candidate move = MoveTo(_estimate.Sky.AimAt(Math.Min(leaves + Lead + ahead, _estimate.Sky.Los)));
         if (leaves <= now)
         {
-            Make(now, move, CallReason.Plan);
+            Make(now, move, reason);
         }
         else
         {
             Coming = new Forecast(leaves, move);
         }
+    }
+
+    private bool SunIsInTheWay(double now)
+    {
+        (double azimuth, double elevation) = _estimate.Cloud.Mean();
+        return _estimate.Sky.SunLeads(now + Lead, azimuth, elevation);
     }
 
     private void Age(double now)

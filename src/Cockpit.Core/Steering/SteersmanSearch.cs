@@ -66,7 +66,7 @@ public sealed partial class Steersman
     /// <summary>What the instruments have to read for the dish to point at the satellite, by their most probable errors.</summary>
     private Candidate Reading(double now)
     {
-        SkyPoint sky = _estimate.Sky.At(now + Hand.ReactionSeconds + Hand.ReadingSeconds + 4.0);
+        SkyPoint sky = _estimate.Sky.AimAt(now + Hand.ReactionSeconds + Hand.ReadingSeconds + 4.0);
         (double compass, double tilt) = _floorSinceCompass is not null && _search.Count > 0
             ? _search.Best(sky.Elevation)
             : _estimate.Cloud.ProbableErrors(0.5 * _estimate.Start.BeamWidth, sky.Elevation);

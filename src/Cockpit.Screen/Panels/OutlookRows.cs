@@ -41,7 +41,9 @@ internal static class OutlookRows
             }
 
             string seconds = string.Create(CultureInfo.InvariantCulture, $"{(hold.ToUtc - hold.FromUtc).TotalSeconds,6:0} s");
-            yield return new Row(Figures.Clock(hold.FromUtc), $"{Figures.Azimuth(hold.Azimuth.WrappedToTurn().Degrees),7}{Figures.Of(hold.Elevation.Degrees, 7, 1)}{seconds}", Role.Plain);
+            SkyPlace stands = hold.Flown();
+            string sun = hold.Skip is null ? "" : $" {SkyPanel.SunGlyph}";
+            yield return new Row(Figures.Clock(hold.FromUtc), $"{Figures.Azimuth(stands.Azimuth.WrappedToTurn().Degrees),7}{Figures.Of(stands.Elevation.Degrees, 7, 1)}{seconds}{sun}", hold.Skip is null ? Role.Plain : Role.Caution);
         }
     }
 

@@ -84,6 +84,11 @@ internal static class StripPanel
         }
 
         string when = from > now.Utc ? $"in {Seconds(from - now.Utc)}" : "now";
+        if (sun.Skipped is { } skipped)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"{skipped.Words()[..1].ToUpperInvariant()}{skipped.Words()[1..]} {when}; follow the calls");
+        }
+
         return string.Create(CultureInfo.InvariantCulture, $"SUN NEAR THE BEAM {when}, down to {nearest.Degrees:0}°: never look along the dish");
     }
 

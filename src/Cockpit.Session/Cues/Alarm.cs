@@ -27,6 +27,9 @@ internal static class Alarm
     /// <summary>A caution sounds this often, then stays on the screen.</summary>
     public const int ThreeTimes = 3;
 
+    /// <summary>A caution that says what is done about it already.</summary>
+    public const int Twice = 2;
+
     private const double RepeatSeconds = 10.0;
     private const double RearmSeconds = 5.0;
 

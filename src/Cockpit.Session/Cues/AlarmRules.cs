@@ -55,7 +55,7 @@ internal static class AlarmRules
         };
         memory = memory with { Feed = Alarm.Next(memory.Feed, Ailing(moment) is not null, Alarm.ThreeTimes, () => Feed(moment), moment, arbiter) };
         memory = Back(memory, moment, arbiter);
-        memory = memory with { Sun = Alarm.Next(memory.Sun, NearSun(moment), Alarm.ThreeTimes, () => CueTable.Caution("the sun is near the beam"), moment, arbiter) };
+        memory = memory with { Sun = Alarm.Next(memory.Sun, NearSun(moment), Skipped(moment) is null ? Alarm.ThreeTimes : Alarm.Twice, () => Sun(moment), moment, arbiter) };
         if (moment.Aim is { Word: AimWord.Search } or { PeakAsked: true }) { return memory; }
 
         bool failed = moment.Elapsed - memory.PartFailedAt < moment.Real(PartFailedForSeconds);
@@ -93,6 +93,8 @@ internal static class AlarmRules
 
     private static bool NearSun(CueMoment moment) => moment.NearPass && moment.Snapshot.Sky?.Sun is { } sun && sun.IsNear(moment.Snapshot.Utc);
 
+    private static SkippedHolds? Skipped(CueMoment moment) => moment.Snapshot.Sky?.Sun?.Skipped;
+
     private static FeedNow? Gone(CueMoment moment) => moment.NearPass
         ? First(moment, feed => feed is { Health: FeedHealth.Absent, Records: > 0 } && IsReceiver(feed))
         : null;
@@ -126,6 +128,8 @@ internal static class AlarmRules
         CueTable.Warning(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"the disk of the recording is full in {Filling(moment)?.Recording?.MinutesLeft:0} minutes"));
 
     private static Cue Remark(CueMoment moment) => CueTable.Caution($"{Remarked(moment)?.Name}: {Remarked(moment)?.Remark}");
+
+    private static Cue Sun(CueMoment moment) => CueTable.Caution(Skipped(moment)?.Words() ?? "the sun is near the beam");
 
     private static Cue Receiver(CueMoment moment) => CueTable.Warning($"{Gone(moment)?.Name} is gone");
 

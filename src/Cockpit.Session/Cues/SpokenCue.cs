@@ -15,7 +15,8 @@ public static class SpokenCue
     public const double SecondsPerWord = 0.55;
 
     private const int LargestNumber = 180;
-    private static readonly char[] Between = [' ', ','];
+    private const string Hold = "hold";
+    private static readonly char[] Between = [' ', ',', ':'];
 
     private static readonly ImmutableArray<string> Units =
     [
@@ -30,6 +31,7 @@ public static class SpokenCue
     [
         "now", "left", "right", "up", "down", "warning", "signal gone", "signal lost", "signal back", "lock lost", "recording stopped", "trouble", "sun ahead",
         "one minute to the start", "ten seconds", "big turn ahead", "one minute to the end", "locked",
+        Hold, "holds", "to", "skipped", "sun", "degrees", "off",
     ];
 
     /// <summary>Everything that can be asked for.</summary>
@@ -41,9 +43,9 @@ public static class SpokenCue
         ArgumentNullException.ThrowIfNull(cue);
         return cue.Kind switch
         {
-            CueKind.MoveWord => Move(cue),
+            CueKind.MoveWord => Said(cue),
             CueKind.Warning => [cue.Text.StartsWith("recording", StringComparison.Ordinal) ? "recording stopped" : "signal gone"],
-            CueKind.Caution => [Caution(cue.Text)],
+            CueKind.Caution => cue.Text.StartsWith(Hold, StringComparison.Ordinal) ? Said(cue) : [Caution(cue.Text)],
             CueKind.FeedBack => ["signal back"],
             CueKind.LockGained => ["locked"],
             CueKind.Phase => [cue == CueTable.RiseIn60 ? "one minute to the start" : cue == CueTable.RiseIn10 ? "ten seconds" : cue == CueTable.BigTurn ? "big turn ahead" : "one minute to the end"],
@@ -63,7 +65,7 @@ public static class SpokenCue
         return seconds;
     }
 
-    private static ImmutableArray<string> Move(Cue cue)
+    private static ImmutableArray<string> Said(Cue cue)
     {
         ImmutableArray<string>.Builder clips = ImmutableArray.CreateBuilder<string>();
         if (cue.Meaning is { Pressing: true }) { clips.Add("now"); }

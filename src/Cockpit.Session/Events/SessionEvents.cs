@@ -102,6 +102,9 @@ public sealed record SessionSettings
     /// <summary>Whether the tilt of the head can go beyond 90 degrees, over the top.</summary>
     public bool OverTheTop { get; init; }
 
+    /// <summary>What the plan does where the satellite passes the sun.</summary>
+    public SunRule Sun { get; init; }
+
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;
 

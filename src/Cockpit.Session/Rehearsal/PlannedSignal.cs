@@ -64,7 +64,8 @@ public sealed class PlannedSignal
         DateTimeOffset when = _motion == DishMotion.Still ? _plan.Pass.Tca.Utc : utc;
         if (_plan.Holds.LastOrDefault(h => h.FromUtc <= when) is { } hold)
         {
-            return (hold.Azimuth, hold.Elevation);
+            SkyPlace stands = hold.Flown();
+            return (stands.Azimuth, stands.Elevation);
         }
 
         LookAngles rise = _plan.Pass.Aos.Look;

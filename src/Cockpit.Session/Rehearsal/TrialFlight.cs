@@ -46,7 +46,8 @@ internal sealed class TrialFlight(
     public (Angle Azimuth, Angle Elevation) PlanAt(DateTimeOffset utc)
     {
         Hold hold = _sky.Holds.FirstOrDefault(h => utc < h.ToUtc) ?? _sky.Holds[^1];
-        return (hold.Azimuth, hold.Elevation);
+        SkyPlace stands = hold.Flown();
+        return (stands.Azimuth, stands.Elevation);
     }
 
     public PassScore ByHand(HandMotor motor)

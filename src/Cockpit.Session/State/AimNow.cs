@@ -94,6 +94,9 @@ public enum AimReason
 
     /// <summary>The pass is over.</summary>
     Over = 7,
+
+    /// <summary>The sun is in the way: around it.</summary>
+    Sun = 8,
 }
 
 /// <summary>The reasons in a few words.</summary>
@@ -109,6 +112,7 @@ public static class AimReasons
         AimReason.Probe => "to tell the side",
         AimReason.Search => "lost: the most probable place",
         AimReason.Plan => "by plan, no signal",
+        AimReason.Sun => "around the sun, by plan",
         _ => "the pass is over",
     };
 }

@@ -7,8 +7,9 @@ namespace Cockpit.Session.State;
 /// <param name="Now">Where it is now; null while it is down.</param>
 /// <param name="FromUtc">From when the plan is nearer to it than one and a half beam widths, UTC; null when it never is.</param>
 /// <param name="ToUtc">Until when, UTC; null when it never is.</param>
-/// <param name="Nearest">How near the plan comes; null when it stays away.</param>
-public sealed record SunNow(LookAngles? Now, DateTimeOffset? FromUtc, DateTimeOffset? ToUtc, Angle? Nearest)
+/// <param name="Nearest">How near the satellite comes; null when it stays away.</param>
+/// <param name="Skipped">The holds that are left out for it; null when none is.</param>
+public sealed record SunNow(LookAngles? Now, DateTimeOffset? FromUtc, DateTimeOffset? ToUtc, Angle? Nearest, SkippedHolds? Skipped = null)
 {
     /// <summary>How long before the plan reaches it the caution comes.</summary>
     public static readonly TimeSpan Warned = TimeSpan.FromSeconds(60);

@@ -28,6 +28,7 @@ public sealed class SettingsMutations(ulong seed)
         name = "grid"
         diameter_m = 8e-1
         over_the_top = true
+        sun = "fly"
         [[favourites]]
         satellite = 99129
         [[favourites.downlinks]]

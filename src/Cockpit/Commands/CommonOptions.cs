@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
@@ -140,6 +141,9 @@ public static class CommonOptions
 
     /// <summary>--over-the-top: the head tilts beyond 90 degrees.</summary>
     public static Option<bool> OverTheTop() => new("--over-the-top") { Description = "The tilt of the head goes on beyond 90 degrees: near the zenith that may be chosen in place of the big turn of the pan" };
+
+    /// <summary>--sun skip|fly: what the plan does near the sun.</summary>
+    public static Option<SunRule?> Sun() => Choice<SunRule>("--sun", "Where the satellite passes within a beam width of the sun: skip (where missing) leads the dish around it, fly follows the satellite all the same");
 
     /// <summary>--dish METRES: its diameter.</summary>
     public static Option<double?> Dish() => Number(

@@ -33,6 +33,7 @@ public sealed class GuideCommand
     private readonly Option<SetUpError?> _setUp = CommonOptions.SetUp();
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes it does", DefaultValueFactory = _ => "pan-tilt" };
     private readonly Option<bool> _overTheTop = CommonOptions.OverTheTop();
+    private readonly Option<SunRule?> _sun = CommonOptions.Sun();
 
     private readonly Option<string?> _sessions = new("--sessions") { HelpName = "DIR", Description = "Keep the session in this folder, as live does; not kept where missing" };
 
@@ -62,7 +63,7 @@ public sealed class GuideCommand
               cockpit guide --elements petrel.txt --station 50.2,10.4,380 < records.txt
             """)
         {
-            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._horizon, it._service, it._skill, it._setUp, it._mount, it._overTheTop, it._sessions,
+            it._elements, it._satellite, it._station, it._dish, it._carrier, it._above, it._horizon, it._service, it._skill, it._setUp, it._mount, it._overTheTop, it._sun, it._sessions,
         };
         command.SetAction((parsed, _) => it.RunAsync(parsed, Console.OpenStandardInput()));
         return command;
@@ -182,6 +183,7 @@ public sealed class GuideCommand
             SetUpError = parsed.GetValue(_setUp),
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             OverTheTop = parsed.GetValue(_overTheTop),
+            Sun = parsed.GetValue(_sun) ?? CockpitSettings.UsualSun,
             Service = (parsed.GetValue(_service) ?? usual.Link.Service).Name,
             Feeds = [FeedSettings.Signal],
         };

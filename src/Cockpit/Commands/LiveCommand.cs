@@ -51,6 +51,7 @@ public sealed class LiveCommand
 
     private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes the hand moves the dish", DefaultValueFactory = _ => "pan-tilt" };
     private readonly Option<bool> _overTheTop = CommonOptions.OverTheTop();
+    private readonly Option<SunRule?> _sun = CommonOptions.Sun();
 
     private readonly Option<string> _north = new("--north") { HelpName = "true|compass", Description = "Which azimuth stands large while the dish is set up", DefaultValueFactory = _ => "true" };
 
@@ -68,7 +69,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._north,
+            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._sun, it._north,
         };
         it._elements.Required = true;
         it._station.Required = true;
@@ -203,6 +204,7 @@ public sealed class LiveCommand
             SetUpError = parsed.GetValue(_setUp),
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
             OverTheTop = parsed.GetValue(_overTheTop),
+            Sun = parsed.GetValue(_sun) ?? CockpitSettings.UsualSun,
             Speed = parsed.GetValue(_speed) ?? 1.0,
         };
         if (SkyPlan.For(settings, start) is null)

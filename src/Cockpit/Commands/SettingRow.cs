@@ -21,6 +21,7 @@ public sealed record SettingRow(string Name, string Value, string From)
         ["--noise-figure"] = FormattableString.Invariant($"{CockpitSettings.Usual.Link.Dish.NoiseFigure.Value}"),
         ["--mount"] = "pan-tilt",
         ["--over-the-top"] = "false",
+        ["--sun"] = "skip",
         ["--theme"] = CockpitSettings.Usual.Theme,
         ["--north"] = "true",
         ["--sound"] = "auto",

@@ -1,3 +1,4 @@
+using Cockpit.Core.Aim;
 using Cockpit.Core.Link;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Units;
@@ -16,6 +17,9 @@ public sealed record CockpitSettings
 {
     /// <summary>Lead of a nudge for a practised hand.</summary>
     public static readonly TimeSpan PractisedLead = TimeSpan.FromSeconds(1.0);
+
+    /// <summary>What the plan does where the satellite passes the sun; a session that does not say so follows the satellite, as all did once.</summary>
+    public const SunRule UsualSun = SunRule.Skip;
 
     /// <summary>Nothing is set.</summary>
     public static CockpitSettings Usual { get; } = new();

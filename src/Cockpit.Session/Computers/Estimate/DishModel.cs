@@ -36,12 +36,13 @@ internal static class DishModel
     public static SkyTable TableOf(SessionSettings settings, SkyPlan plan, DateTimeOffset zero)
     {
         LinkModel link = LinkOf(settings);
-        return SkyTable.Of(
+        SkyTable table = SkyTable.Of(
             plan.Track,
             zero,
             (plan.Pass.Aos.Utc - zero).TotalSeconds,
             (plan.Pass.Los.Utc - zero).TotalSeconds,
             look => link.ExpectedMargin(look.Elevation, look.RangeKm).Value);
+        return plan.Avoids is { } avoids ? table.Avoiding(avoids, zero, avoids.Around(plan.Path)) : table;
     }
 
     /// <summary>Tells the belief of a measurement.</summary>

@@ -81,8 +81,10 @@ internal sealed class AimView(GuidanceMemory memory, GuidanceInput input)
             CallReason.Search => AimReason.Search,
             CallReason.Probe => AimReason.Probe,
             CallReason.Plan => AimReason.Plan,
+            CallReason.Sun => AimReason.Sun,
             _ => AimReason.Follow,
         },
+        _ when memory.Steersman is { SunLeads: true } => AimReason.Sun,
         _ => memory.Steersman is { ByPlan: true } ? AimReason.Plan : _coming is null ? AimReason.InBeam : AimReason.Follow,
     };
 

@@ -16,6 +16,7 @@ namespace Cockpit.Session.Computers.Sky;
 /// <param name="Path">The pass sampled every <see cref="HoldPlan.Step"/>, for the plan of the nudges.</param>
 /// <param name="Holds">The hold plan of the pass.</param>
 /// <param name="Sun">The sun along the pass; null for a pass without moments, or where the place is not known.</param>
+/// <param name="Avoids">What keeps the dish off the sun; null where it is nowhere near, or flown all the same.</param>
 public sealed record SkyPlan(
     ITrack Track,
     DateTimeOffset Epoch,
@@ -23,7 +24,8 @@ public sealed record SkyPlan(
     ImmutableArray<PassMoment> Plot,
     ImmutableArray<PassMoment> Path,
     ImmutableArray<Hold> Holds,
-    SunPath? Sun)
+    SunPath? Sun,
+    SunAvoidance? Avoids = null)
 {
     /// <summary>How far ahead the pass of a session may lie.</summary>
     public const double HorizonDays = 10.0;
@@ -66,7 +68,15 @@ public sealed record SkyPlan(
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
         ImmutableArray<PassMoment> path = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, HoldPlan.Step);
         ImmutableArray<PassMoment> plot = HoldPlan.Sample(track, pass.Aos.Utc, pass.Los.Utc, pass.Duration / PlotSamples);
-        return new SkyPlan(track, epoch, pass, plot, path, HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss), path.IsEmpty || settings.Sky is not null ? null : new SunPath(settings.Station, path, beam.HalfPowerWidth));
+        ImmutableArray<Hold> holds = HoldPlan.Make(path.AsSpan(), beam, settings.AllowedLoss);
+        SunPath? sun = path.IsEmpty || settings.Sky is not null ? null : new SunPath(settings.Station, path, beam.HalfPowerWidth);
+        if (settings.Sun != SunRule.Skip || sun is not { IsNear: true })
+        {
+            return new SkyPlan(track, epoch, pass, plot, path, holds, sun);
+        }
+
+        SunAvoidance avoids = new(sun.Place, beam.HalfPowerWidth);
+        return new SkyPlan(track, epoch, pass, plot, path, avoids.Apply(holds, path, beam), sun, avoids);
     }
 
     /// <summary>The sky at an instant, UTC.</summary>
@@ -82,8 +92,10 @@ public sealed record SkyPlan(
         };
         TimeSpan age = utc - Epoch;
         ImmutableArray<LookAngles> ahead = [.. SecondsAhead.Select(s => Track.At(utc.AddSeconds(s))).OfType<LookAngles>()];
-        return new SkyNow(Pass, Track.At(utc), phase, next - utc, age, AlongTrackKm(age), Plot, ahead, Holds, Sun?.Now(utc));
+        return new SkyNow(Pass, Track.At(utc), phase, next - utc, age, AlongTrackKm(age), Plot, ahead, Holds, Sun?.Now(utc, _skipped));
     }
+
+    private readonly SkippedHolds? _skipped = SkippedHolds.Of(Holds);
 
     private PassPhase PhaseAt(DateTimeOffset utc) =>
         utc >= Pass.Los.Utc ? PassPhase.Over

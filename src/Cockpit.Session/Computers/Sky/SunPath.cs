@@ -46,8 +46,16 @@ public sealed class SunPath
         }
     }
 
+    /// <summary>Whether the satellite comes near it at all.</summary>
+    public bool IsNear => _near is not null;
+
     /// <summary>The sun at a moment of the session.</summary>
-    public SunNow Now(DateTimeOffset utc) => new(At(utc), _near?.From, _near?.To, _near?.Nearest);
+    /// <param name="utc">UTC.</param>
+    /// <param name="skipped">The holds that are left out for it; null when none is.</param>
+    public SunNow Now(DateTimeOffset utc, SkippedHolds? skipped = null) => new(At(utc), _near?.From, _near?.To, _near?.Nearest, skipped);
+
+    /// <summary>Where it is; null while it is down.</summary>
+    public SkyPlace? Place(DateTimeOffset utc) => At(utc) is { } look ? new SkyPlace(look.Azimuth, look.Elevation) : null;
 
     /// <summary>Where it is; null while it is down. Straight between two minutes: the sun goes a quarter of a degree a minute.</summary>
     private LookAngles? At(DateTimeOffset utc)

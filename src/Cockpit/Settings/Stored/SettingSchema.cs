@@ -41,6 +41,7 @@ public static class SettingSchema
             new("noise_figure_db", Number, "of the first amplifier", Between(0, 20, "dB"), "--noise-figure"),
             new("mount", Text, "in which axes the hand moves it: pan-tilt or free", OneOf("pan-tilt", "free"), "--mount"),
             new("over_the_top", SettingKind.Switch, "the tilt of the head goes beyond 90 degrees", _ => null, "--over-the-top"),
+            new("sun", Text, "where the satellite passes the sun: skip leads the dish around it, fly does not", OneOf("skip", "fly"), "--sun"),
             new("set_up_error_deg", Text, "how far it may stand off at set-up, azimuth and elevation: \"2,1\"", Pair, "--set-up-error"),
             new("scale_marks_deg", Number, "between two marks of the scale of the head", Between(0.1, 90, "degrees")),
             new("handle_m", Number, "from the axis to the hand", Between(0.05, 5, "metres")),
