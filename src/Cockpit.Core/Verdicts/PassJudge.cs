@@ -46,7 +46,8 @@ public static class PassJudge
         var station = new StationFrame(settings.Site);
         var sun = new BodyDuringPass(SkyBody.Sun, pass);
         Angle sunBelow = SunBelow(station, sun, pass.Tca);
-        PictureLight light = Light(sunBelow, SunBelow(station, sun, pass.Aos), SunBelow(station, sun, pass.Los));
+        (Angle sunAtRise, Angle sunAtSet) = (SunBelow(station, sun, pass.Aos), SunBelow(station, sun, pass.Los));
+        PictureLight light = Light(sunBelow, sunAtRise, sunAtSet);
         BodyNearness? sunNear = sun.Nearest(station, samples);
         Angle aside = candidate.ElementAge.AngleAt(pass.Tca.Look.RangeKm).High;
         Decibels margin = settings.Link.ExpectedMargin(pass.Tca.Look.Elevation, pass.Tca.Look.RangeKm);
@@ -61,6 +62,8 @@ public static class PassJudge
             ReceivableShare = share,
             Nudges = nudges,
             SunBelowSatellite = sunBelow,
+            SunBelowAtRise = sunAtRise,
+            SunBelowAtSet = sunAtSet,
             Light = light,
             Sun = sunNear,
             Moon = new BodyDuringPass(SkyBody.Moon, pass).Nearest(station, samples),

@@ -64,6 +64,12 @@ public sealed record PassVerdict
     /// <summary>Elevation of the sun at the point below the satellite at culmination.</summary>
     public required Angle SunBelowSatellite { get; init; }
 
+    /// <summary>The same at rise.</summary>
+    public required Angle SunBelowAtRise { get; init; }
+
+    /// <summary>The same at set.</summary>
+    public required Angle SunBelowAtSet { get; init; }
+
     /// <summary>What the pictures show.</summary>
     public required PictureLight Light { get; init; }
 
@@ -107,6 +113,15 @@ public sealed record PassVerdict
 
     /// <summary>The whole verdict in one sentence, like "go: high, 12 min, daylight, 20 nudges".</summary>
     public string Sentence => VerdictWords.Sentence(this);
+
+    /// <summary>The sentence without light and remarks, like "go: high, 12 min, 20 nudges".</summary>
+    public string Brief => VerdictWords.Brief(this);
+
+    /// <summary>The light in words, like "night (infra-red only)".</summary>
+    public string LightWords => VerdictWords.Light(Light);
+
+    /// <summary>What the age of the elements means, where that deserves a word: "elements 6 days old, up to 3 s early or late"; null where it does not.</summary>
+    public string? AgeRemark => VerdictWords.Age(this);
 
     /// <summary>Whether the sun comes within two beamwidths of the satellite.</summary>
     public bool SunNear => Sun is { } sun && sun.Separation <= 2.0 * BeamWidth;

@@ -9,28 +9,37 @@ internal static class VerdictWords
     /// <summary>An error on the sky of this share of the beam deserves a word.</summary>
     private const double WorthSaying = 0.25;
 
-    public static string Sentence(PassVerdict verdict)
+    public static string Sentence(PassVerdict verdict) =>
+        verdict.Word == VerdictWord.No ? Words(verdict, light: true) : string.Join("; ", [Words(verdict, light: true), .. Remarks(verdict)]);
+
+    public static string Brief(PassVerdict verdict) => Words(verdict, light: false);
+
+    public static string Light(PictureLight light) => light switch
     {
-        string light = verdict.Light switch
-        {
-            PictureLight.Daylight => "daylight",
-            PictureLight.Mixed => "part daylight",
-            _ => "night (infra-red only)",
-        };
-        var parts = new List<string> { TravelWords.Height(verdict.Pass.Tca.Look.Elevation), Minutes(verdict) };
+        PictureLight.Daylight => "daylight",
+        PictureLight.Mixed => "part daylight",
+        _ => "night (infra-red only)",
+    };
+
+    private static string Words(PassVerdict verdict, bool light)
+    {
+        List<string> parts = [TravelWords.Height(verdict.Pass.Tca.Look.Elevation), Minutes(verdict)];
         if (verdict.Word == VerdictWord.No)
         {
             parts.Add("too weak for this dish");
         }
         else
         {
-            parts.Add(light);
+            parts.AddRange(light ? [Light(verdict.Light)] : []);
             parts.Add(verdict.Nudges == 1 ? "1 nudge" : FormattableString.Invariant($"{verdict.Nudges} nudges"));
         }
 
-        string sentence = $"{Word(verdict.Word)}: {string.Join(", ", parts)}";
-        return verdict.Word == VerdictWord.No ? sentence : string.Join("; ", [sentence, .. Remarks(verdict)]);
+        return $"{Word(verdict.Word)}: {string.Join(", ", parts)}";
     }
+
+    public static string? Age(PassVerdict verdict) => Math.Abs(verdict.ElementAge.Age.TotalDays) > OldDays || verdict.Aside > WorthSaying * verdict.BeamWidth
+        ? FormattableString.Invariant($"{verdict.ElementAge.Words()}, up to {verdict.ElementAge.HighSeconds:0} s early or late")
+        : null;
 
     public static string Word(VerdictWord word) => word switch
     {
@@ -55,9 +64,9 @@ internal static class VerdictWords
             yield return FormattableString.Invariant($"sun {sun.Separation.Degrees:0}° away at {sun.Utc.UtcDateTime:HH:mm}");
         }
 
-        if (Math.Abs(verdict.ElementAge.Age.TotalDays) > OldDays || verdict.Aside > WorthSaying * verdict.BeamWidth)
+        if (Age(verdict) is { } age)
         {
-            yield return FormattableString.Invariant($"{verdict.ElementAge.Words()}, up to {verdict.ElementAge.HighSeconds:0} s early or late");
+            yield return age;
         }
 
         if (!verdict.Clashes.IsEmpty)

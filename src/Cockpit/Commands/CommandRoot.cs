@@ -38,6 +38,7 @@ public static class CommandRoot
             ProgressCommand.Create(),
             ExportCommand.Create(),
             ShareCommand.Create(),
+            TonightCommand.Create(clock),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             LinkCommand.Create(),

@@ -99,6 +99,15 @@ public static class CommonOptions
         ? service
         : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a service; choose {ServiceNames}");
 
+    /// <summary>--time-zone NAME: whose local time.</summary>
+    /// <param name="what">What it is for.</param>
+    public static Option<TimeZoneInfo?> Zone(string what) =>
+        Named("--time-zone", "NAME", what + ", like Europe/Berlin; that of this computer where missing", ReadZone);
+
+    private static Parsed<TimeZoneInfo> ReadZone(string text, string source) => TimeZoneInfo.TryFindSystemTimeZoneById(text, out TimeZoneInfo? zone)
+        ? zone
+        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no time zone that this computer knows; write it like Europe/Berlin");
+
     /// <summary>--downlink SATELLITE=FREQ[,SERVICE], as often as wanted: what is received of which satellite.</summary>
     public static Option<Downlink[]> Downlinks() => new("--downlink")
     {

@@ -36,7 +36,7 @@ public sealed class PassesCommand
     private readonly Option<long?> _most = CommonOptions.Whole("--most", "N", $"The N best of them, in the order asked for; {UsualMost} in a table, all otherwise, where missing", 1, 100_000);
     private readonly Option<bool> _all = new("--all") { Description = "Every satellite of the file and every pass, also those that are too weak" };
     private readonly Option<bool> _local = new("--local") { Description = "Times of a table in local time in place of UTC" };
-    private readonly Option<TimeZoneInfo?> _zone = CommonOptions.Named("--time-zone", "NAME", "With --local: the zone, like Europe/Berlin; that of this computer where missing", ReadZone);
+    private readonly Option<TimeZoneInfo?> _zone = CommonOptions.Zone("With --local: the zone");
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<DateTimeOffset?> _from = CommonOptions.From();
     private readonly Option<TimeSpan?> _for = CommonOptions.For();
@@ -183,10 +183,6 @@ public sealed class PassesCommand
 
     private ImmutableArray<PassVerdict> Ordered(ParseResult parsed, ImmutableArray<PassVerdict> verdicts) =>
         parsed.GetValue(_order) == PassOrder.Best ? PassJudge.BestFirst(verdicts) : verdicts;
-
-    private static Parsed<TimeZoneInfo> ReadZone(string text, string source) => TimeZoneInfo.TryFindSystemTimeZoneById(text, out TimeZoneInfo? zone)
-        ? zone
-        : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no time zone that this computer knows; write it like Europe/Berlin");
 
     private static Parsed<PassOrder> ReadOrder(string text, string source) => text switch
     {

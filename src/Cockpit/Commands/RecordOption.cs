@@ -5,6 +5,7 @@ using Cockpit.Core.Formats.Recordings;
 using Cockpit.Devices.Feeds.Samples;
 using Cockpit.Devices.Files;
 using Cockpit.Devices.Recordings;
+using Cockpit.Planning;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
@@ -15,9 +16,6 @@ namespace Cockpit.Commands;
 internal sealed class RecordOption
 {
     private const double Giga = 1e9;
-
-    // From the first samples, before the rise, to a little after the set.
-    private static readonly TimeSpan Around = TimeSpan.FromMinutes(2);
 
     /// <summary>The option itself.</summary>
     public Option<string> Option { get; } = new("--record")
@@ -49,7 +47,7 @@ internal sealed class RecordOption
         wish = new RecordingWish(folder, string.Create(CultureInfo.InvariantCulture, $"{plan.StartUtc:yyyy-MM-dd'T'HHmmss'Z'}"));
         if (samples.Options is { Format: { } format, SampleRate: { } rate } && SkyPlan.For(plan.Settings, plan.StartUtc) is { } sky)
         {
-            TimeSpan length = sky.Pass.Los.Utc - plan.StartUtc + Around;
+            TimeSpan length = sky.Pass.Los.Utc - plan.StartUtc + RecordingNeed.Around;
             long needed = SampleRecorder.BytesFor(new SampleLayout(format, rate), length);
             say.WriteLine(Needs(needed, length, DiskSpace.FreeBeside(Path.Combine(folder, wish.Name))));
         }

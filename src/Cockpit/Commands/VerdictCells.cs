@@ -39,7 +39,7 @@ internal static class VerdictCells
         return verdict.FurtherClashes == 0 ? named : string.Create(CultureInfo.InvariantCulture, $"{named}; and {verdict.FurtherClashes} more");
     }
 
-    private static string LightOf(PictureLight light) => light switch
+    internal static string LightOf(PictureLight light) => light switch
     {
         PictureLight.Daylight => "daylight",
         PictureLight.Mixed => "part daylight",

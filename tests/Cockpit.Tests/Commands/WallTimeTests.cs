@@ -1,4 +1,5 @@
 using Cockpit.Commands;
+using Cockpit.Planning;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 
