@@ -67,6 +67,8 @@ internal static class EventLimits
             ?? Outside("doubt_metres", place.DoubtMetres, 0, LargestDoubtMetres)
             ?? (place.Utc is { } utc ? ProblemOf("utc of the place", utc) : null),
         ReceiverTuned tuned => Outside("frequency_hz", tuned.Frequency.Hertz, 0, LargestRate),
+        DiskMeasured { FreeBytes: < 0 } disk => Found("free_bytes", disk.FreeBytes.Value),
+        DiskMeasured { NeededBytes: < 0 } disk => Found("needed_bytes", disk.NeededBytes),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),
         RecordingWatched { FreeBytes: < 0 } watched => Found("free_bytes", watched.FreeBytes.Value),
         RecordingWatched watched => Outside("bytes_per_second", watched.BytesPerSecond, 0, LargestRate)

@@ -34,6 +34,7 @@ public static class EventTypes
         ("speaker.changed/1", typeof(SpeakerChanged)),
         ("journal.changed/1", typeof(JournalChanged)),
         ("part.failed/1", typeof(PartFailed)),
+        ("disk.measured/1", typeof(DiskMeasured)),
     ];
 
     /// <summary>Names that older journals hold and that are still read; what they hold in another shape is read by the converter of its type.</summary>

@@ -32,5 +32,6 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(SpeakerChanged))]
 [JsonSerializable(typeof(JournalChanged))]
 [JsonSerializable(typeof(PartFailed))]
+[JsonSerializable(typeof(DiskMeasured))]
 [JsonSerializable(typeof(ReviewLog))]
 internal sealed partial class JournalJson : JsonSerializerContext;

@@ -50,6 +50,8 @@ internal sealed class SettingsLimits
             Hand = Hand(read.Hand),
             Skyline = Skyline(read.Skyline),
             Sky = Sky(read.Sky),
+            Choice = Choice(read.Choice),
+            SetUp = read.SetUp is { Missing.IsDefault: true } ? null : read.SetUp,
             Service = Service(read.Service, usual.Service),
             Feeds = Feeds(read.Feeds),
         };
@@ -100,6 +102,18 @@ internal sealed class SettingsLimits
         }
 
         _remarks.Add("the table of directions is not used: its columns are not as long as each other, or hold what cannot be");
+        return null;
+    }
+
+    private PassChoice? Choice(PassChoice? read)
+    {
+        // JSON can hold a null where the type allows none.
+        if (read is null || (!read.Offers.IsDefaultOrEmpty && read.Offers.All(offer => offer is not null) && read.Taken >= 0 && read.Taken < read.Offers.Length))
+        {
+            return read;
+        }
+
+        _remarks.Add("the choice of the pass is not used: it names none of those that were offered");
         return null;
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Session.Events;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Recordings;
@@ -11,7 +12,7 @@ namespace Cockpit.Devices.Recordings;
 public sealed class SampleRecorder : IDisposable
 {
     /// <summary>So much of a disk stays free: the session must be kept whatever the samples need.</summary>
-    public const long LeastFree = 512L << 20;
+    public const long LeastFree = DiskMeasured.LeastFree;
 
     private const int MostNotes = 4096;
     private static readonly TimeSpan LookPeriod = TimeSpan.FromSeconds(1);

@@ -9,6 +9,10 @@ public abstract record KeyAction;
 /// <param name="Key">What was said.</param>
 public sealed record OperatorAction(OperatorKey Key) : KeyAction;
 
+/// <summary>Fly another of the passes that are offered.</summary>
+/// <param name="Index">Which, from 0.</param>
+public sealed record ChooseAction(int Index) : KeyAction;
+
 /// <summary>Leave the program. Raised once the operator has confirmed it; the screen closes by itself afterwards.</summary>
 /// <param name="AtOnce">Asked for with Ctrl-C: no second press is needed.</param>
 public sealed record QuitAction(bool AtOnce) : KeyAction;

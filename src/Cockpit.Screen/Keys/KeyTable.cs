@@ -43,6 +43,7 @@ public static class KeyTable
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
         Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
+        new(["1", "2", "3", "4", "5"], "1-5", "", "before: another pass", KeyScope.Pass, new ChooseAction(0)),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
         Played(["Up"], "Up", "next", "next mark, gap ...", PlayerVerb.Next, 0),
         Played(["Down"], "Down", "last", "the one before", PlayerVerb.Previous, 0),
@@ -58,7 +59,7 @@ public static class KeyTable
         new(["H", "?"], "H ?", "help", "help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
         new(["Q"], "Q", "quit", "leave", KeyScope.Always, new QuitAction(AtOnce: false)),
         new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewAction(ViewVerb.NextTheme)),
-        new(["V"], "V", "", "picture, review, sky", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
+        new(["V"], "V", "", "check, picture, review", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitAction(AtOnce: true)),
     ];
 

@@ -78,6 +78,10 @@ internal sealed class Page
         {
             Put("review", at.Middle, place => ReviewPanel.Of(review, place.Width, place.Height));
         }
+        else if (input is { View: PlotView.Readiness, Help: false } && now.Readiness is { } readiness)
+        {
+            Put("check", at.Middle, place => ReadinessPanel.Of(now, readiness, place.Width, place.Height));
+        }
         else
         {
             Middle(input, now, at);

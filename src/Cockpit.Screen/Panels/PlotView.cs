@@ -11,4 +11,7 @@ internal enum PlotView
 
     /// <summary>The review of the pass.</summary>
     Review = 2,
+
+    /// <summary>What has to be right before the pass.</summary>
+    Readiness = 3,
 }

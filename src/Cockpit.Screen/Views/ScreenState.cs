@@ -133,6 +133,8 @@ internal sealed class ScreenState
             case ViewAction { Verb: ViewVerb.NextTheme }:
                 NextTheme();
                 return null;
+            case ChooseAction:
+                return Chosen(key[0] - '1');
             case QuitAction { AtOnce: false } when InPass && !(asked is { } at && _time.GetElapsedTime(at) <= SecondPressWithin):
                 _quitAskedAt = _time.GetTimestamp();
                 Notice($"The pass is running. Press {key} again within {SecondPressWithin.TotalSeconds.ToString("0", CultureInfo.InvariantCulture)} s to leave.");
@@ -144,19 +146,45 @@ internal sealed class ScreenState
 
     private bool InPass => !_replay && Volatile.Read(ref _latest)?.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
 
-    /// <summary>The review comes by itself when the pass is over; whoever has chosen something else keeps it.</summary>
+    /// <summary>What has to be right comes by itself until the last minute before the pass, the review when it is over; whoever has chosen something else keeps it.</summary>
     private PlotView View()
     {
-        bool over = Volatile.Read(ref _latest)?.Sky?.Phase is PassPhase.Over;
-        return _chosen ?? (over && Volatile.Read(ref _review) is not null ? PlotView.Review : PlotView.Sky);
+        Snapshot? latest = Volatile.Read(ref _latest);
+        PlotView usual = latest is { Sky.Phase: PassPhase.Waiting, Readiness: not null } ? PlotView.Readiness
+            : latest?.Sky?.Phase is PassPhase.Over && Volatile.Read(ref _review) is not null ? PlotView.Review
+            : PlotView.Sky;
+        return _chosen switch
+        {
+            PlotView.Readiness when latest?.Readiness is null => usual,
+            { } chosen => chosen,
+            null => usual,
+        };
     }
 
     private PlotView NextView() => View() switch
     {
         PlotView.Sky => PlotView.Picture,
         PlotView.Picture when Volatile.Read(ref _review) is not null => PlotView.Review,
+        PlotView.Picture or PlotView.Review when Volatile.Read(ref _latest)?.Readiness is not null => PlotView.Readiness,
         _ => PlotView.Sky,
     };
+
+    private ChooseAction? Chosen(int index)
+    {
+        if (Volatile.Read(ref _latest) is not { Readiness: not null, Settings.Choice: { } choice })
+        {
+            Notice("1 to 5 choose another pass before it begins, where cockpit live has chosen this one by itself.");
+            return null;
+        }
+
+        if (index >= choice.Offers.Length || index == choice.Taken)
+        {
+            Notice(index == choice.Taken ? $"{choice.Offers[index].Satellite} is flown already." : $"There are {choice.Offers.Length.ToString(CultureInfo.InvariantCulture)} passes to choose from.");
+            return null;
+        }
+
+        return new ChooseAction(index);
+    }
 
     private void NextTheme()
     {

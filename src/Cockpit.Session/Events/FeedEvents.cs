@@ -92,3 +92,13 @@ public sealed record JournalChanged(string? Trouble) : SessionEvent;
 /// <param name="Part">Which part.</param>
 /// <param name="Trouble">What happened, one sentence.</param>
 public sealed record PartFailed(string Part, string Trouble) : SessionEvent;
+
+/// <summary>The program has looked at the disk that the session is written to.</summary>
+/// <param name="Where">The folder, for people.</param>
+/// <param name="FreeBytes">What is free there; null where it cannot be written to.</param>
+/// <param name="NeededBytes">What journal and recording of the pass will take.</param>
+public sealed record DiskMeasured(string Where, long? FreeBytes, long NeededBytes) : SessionEvent
+{
+    /// <summary>A recording ends by itself while this much is left.</summary>
+    public const long LeastFree = 512L << 20;
+}

@@ -44,6 +44,12 @@ public enum OperatorKey
 
     /// <summary>The one key: moved, best or seen, whatever the moment asks for.</summary>
     OneKey = 11,
+
+    /// <summary>The test sound came left, right and from both; one of the meanings of the one key.</summary>
+    Heard = 12,
+
+    /// <summary>The test sound did not come as it has to; stands for "not moved" while the test is asked about.</summary>
+    NotHeard = 13,
 }
 
 /// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>

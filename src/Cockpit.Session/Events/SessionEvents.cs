@@ -117,6 +117,12 @@ public sealed record SessionSettings
     /// <summary>Seed of everything that is simulated; null in a live session.</summary>
     public ulong? Seed { get; init; }
 
+    /// <summary>How this pass was chosen; null where it was named.</summary>
+    public PassChoice? Choice { get; init; }
+
+    /// <summary>What the program knows of how the session was set up; null in older sessions.</summary>
+    public SetUpFacts? SetUp { get; init; }
+
     /// <summary>The feeds that belong to the session, in the order shown.</summary>
     public ImmutableArray<FeedSettings> Feeds { get; init; } = [];
 }

@@ -3,6 +3,7 @@ using Cockpit.Session.Computers.Feeds;
 using Cockpit.Session.Computers.Messages;
 using Cockpit.Session.Computers.Picture;
 using Cockpit.Session.Computers.Pursuit;
+using Cockpit.Session.Computers.Readiness;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
@@ -46,12 +47,14 @@ public sealed class Fold
             CuePlan.Silence,
             PictureComputer.Next(_memory.Before?.Picture, envelope.Event));
 
+        ReadinessMemory readiness = ReadinessComputer.Next(_memory.Readiness, scene);
+        draft = draft with { Readiness = ReadinessComputer.Derive(readiness, scene, draft) };
         draft = draft with { Answer = KeyAnswers.Of(scene, draft, pursued.Notice, _memory.Cues.IsAlarming) };
         MessageMemory message = MessageComputer.Next(_memory.Message, new MessageInput(draft, pursued.Notice, scene));
         draft = draft with { Message = MessageComputer.Derive(message) };
         CueMemory cues = CueComputer.Next(_memory.Cues, draft, envelope);
         draft = draft with { Cues = CueComputer.Derive(cues) };
-        _memory = new FoldMemory(sky, feeds, desk, pursuit, message, cues, draft);
+        _memory = new FoldMemory(sky, feeds, desk, pursuit, readiness, message, cues, draft);
         return draft;
     }
 
@@ -61,11 +64,12 @@ public sealed class Fold
         FeedsMemory Feeds,
         DeskMemory Desk,
         PursuitMemory Pursuit,
+        ReadinessMemory Readiness,
         MessageMemory Message,
         CueMemory Cues,
         Snapshot? Before)
     {
         public static FoldMemory Empty { get; } =
-            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);
+            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, ReadinessMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);
     }
 }

@@ -78,6 +78,8 @@ public sealed class SharedSession
         SessionSettings unnamed = settings with
         {
             StationName = SharedWords.Station,
+            Choice = null,
+            SetUp = null,
             Feeds = settings.Feeds.IsDefault ? settings.Feeds : [.. settings.Feeds.Select(feed => feed with { Name = _words.Feed(feed.Name) })],
         };
         return _exact ? unnamed : unnamed with

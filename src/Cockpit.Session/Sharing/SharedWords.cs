@@ -49,6 +49,7 @@ internal sealed class SharedWords
         ReceiverTuned e => e with { Feed = Feed(e.Feed) },
         RecordingWatched e => e with { Feed = Feed(e.Feed) },
         SpeakerChanged e => new SpeakerChanged(Array.IndexOf(OwnDevices, e.Device) >= 0 ? e.Device : "sound", Said(e.Trouble)),
+        DiskMeasured e => e with { Where = "" },
         JournalChanged e => new JournalChanged(Said(e.Trouble)),
         PartFailed => new PartFailed("a part", "failed"),
         _ => null,

@@ -17,6 +17,7 @@ namespace Cockpit.Session.State;
 /// <param name="Cues">What should sound.</param>
 /// <param name="Picture">The picture as it grows; null before its first line.</param>
 /// <param name="Answer">What became of the key of this event; null when it is none.</param>
+/// <param name="Readiness">Whether everything is ready; null from AOS on, and without a pass.</param>
 public sealed record Snapshot(
     long Sequence,
     DateTimeOffset Utc,
@@ -30,4 +31,5 @@ public sealed record Snapshot(
     Message? Message,
     CuePlan Cues,
     PictureNow? Picture = null,
-    KeyAnswer? Answer = null);
+    KeyAnswer? Answer = null,
+    ReadinessNow? Readiness = null);

@@ -20,6 +20,15 @@ public sealed record SessionPlan
     /// <summary>Folder of all sessions.</summary>
     public string SessionsFolder { get; init; } = CockpitSettings.Usual.SessionsFolder;
 
+    /// <summary>Folder of the recording that the session itself writes; null where it writes none.</summary>
+    public string? RecordingFolder { get; init; }
+
+    /// <summary>What journal and recording of the pass will take, bytes.</summary>
+    public long NeededBytes { get; init; } = UsualJournalBytes;
+
+    /// <summary>A journal of a quarter of an hour.</summary>
+    public const long UsualJournalBytes = 5_000_000;
+
     /// <summary>Where the cues are heard.</summary>
     public SoundChoice Sound { get; init; } = CockpitSettings.Usual.Sound;
 

@@ -170,6 +170,11 @@ public sealed class SessionRun
             yield return new("clock of the feeds", Happened: new StampClock(bus).Follow);
         }
 
+        if (_plan.Settings.Kind == SessionKind.Live)
+        {
+            yield return new("disk", Shown: new DiskWatch(bus, _plan.RecordingFolder ?? _plan.SessionsFolder, _plan.NeededBytes, _time).Follow);
+        }
+
         if (_feeds.Tuner is { } tuner)
         {
             yield return new(tuner.Name, Shown: snapshot => tuner.Want(TuningOf(snapshot)));

@@ -8,16 +8,23 @@ namespace Cockpit.Session.Computers.Messages;
 /// <summary>What the one key stands for at a moment, and what became of a key.</summary>
 public static class KeyAnswers
 {
-    /// <summary>Puts in place of the one key what the moment asks for: seen, best, or moved.</summary>
+    /// <summary>Puts in place of the one key what the moment asks for: heard, seen, best, or moved.</summary>
     /// <param name="envelope">Any event.</param>
     /// <param name="before">The moment before it; null at the start.</param>
     /// <param name="warned">A warning sounds that was not acknowledged.</param>
     public static Envelope Resolve(Envelope envelope, Snapshot? before, bool warned)
     {
         ArgumentNullException.ThrowIfNull(envelope);
+        bool soundAsked = before?.Readiness is { SoundAsked: true };
+        if (envelope.Event is OperatorPressed { Key: OperatorKey.NotMoved } && soundAsked)
+        {
+            return envelope with { Event = new OperatorPressed(OperatorKey.NotHeard) };
+        }
+
         if (envelope.Event is not OperatorPressed { Key: OperatorKey.OneKey }) { return envelope; }
 
-        OperatorKey key = warned ? OperatorKey.Acknowledge
+        OperatorKey key = soundAsked ? OperatorKey.Heard
+            : warned ? OperatorKey.Acknowledge
             : before?.Aim is { PeakAsked: true, Word: not AimWord.Move } ? OperatorKey.Peaked
             : OperatorKey.Moved;
         return envelope with { Event = new OperatorPressed(key) };
@@ -54,7 +61,9 @@ public static class KeyAnswers
                     ? new(key, true, "predictions corrected by what the clock was found to be wrong")
                     : new(key, false, string.Create(CultureInfo.InvariantCulture, $"the clock agrees with {clock.Against} within {clock.Doubt.TotalSeconds:0.0} s: nothing to correct")),
             OperatorKey.Again => draft.Aim.Word is AimWord.Point or AimWord.Done ? new(key, false, "no nudge is called that could be said again") : new(key, true, "said again"),
-            _ => new(key, true, "test sound: left, right, both"),
+            OperatorKey.Heard => new(key, true, "taken: the sound comes left and right"),
+            OperatorKey.NotHeard => new(key, true, "taken: the sound is not as it has to be; look at plug, sides and volume, then T again"),
+            _ => new(key, true, draft.Readiness is null ? "test sound: left, right, both" : "test sound: left, right, both. Space: so it came. X: it did not"),
         };
     }
 }
