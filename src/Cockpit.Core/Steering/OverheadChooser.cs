@@ -51,10 +51,14 @@ public static class OverheadChooser
 
     private static IEnumerable<OverheadPlan> Turns(SkyPoint before, double begin, double end)
     {
-        for (double at = begin; at < end; at += Step)
+        // In a beam too narrow to wait at the top there is one moment for the turn, and no span.
+        double at = begin;
+        do
         {
             yield return new OverheadPlan(OverheadWay.Turn, begin, before.Azimuth, before.Elevation, at, end);
+            at += Step;
         }
+        while (at < end);
     }
 
     private static IEnumerable<OverheadPlan> Waits(SkyPoint before, double elevation, double begin, double end)

@@ -50,6 +50,7 @@ internal sealed class SettingsLimits
             Hand = Hand(read.Hand),
             Skyline = Skyline(read.Skyline),
             Sky = Sky(read.Sky),
+            NotBefore = read.NotBefore is { Year: < 1957 or > 2200 } ? null : read.NotBefore,
             Choice = Choice(read.Choice),
             SetUp = read.SetUp is { Missing.IsDefault: true } ? null : read.SetUp,
             Service = Service(read.Service, usual.Service),

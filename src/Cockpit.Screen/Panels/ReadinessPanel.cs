@@ -62,8 +62,8 @@ internal static class ReadinessPanel
             bool taken = index == choice.Taken;
             Role role = taken ? Role.Strong : Role.Plain;
             canvas.Text(Left, row, string.Create(CultureInfo.InvariantCulture, $"{(taken ? "►" : " ")} {index + 1}"), taken ? Role.Strong : Role.Key);
-            canvas.Text(TopicAt + 2, row, string.Create(CultureInfo.InvariantCulture, $"{offer.Aos:HH:mm} {Figures.Fit(offer.Satellite, NameWidth),-NameWidth} {offer.Top.Degrees,3:0}°"), role);
-            int at = TopicAt + 2 + 6 + NameWidth + 6;
+            canvas.Text(TopicAt + 2, row, string.Create(CultureInfo.InvariantCulture, $"{offer.Aos:HH:mm}Z {Figures.Fit(offer.Satellite, NameWidth),-NameWidth} {offer.Top.Degrees,3:0}°"), role);
+            int at = TopicAt + 2 + 7 + NameWidth + 6;
             canvas.Text(at, row, Figures.Fit(offer.Words, canvas.Width - at - 1), taken ? Role.Plain : Role.Dim);
         }
     }

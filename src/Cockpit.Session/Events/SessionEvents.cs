@@ -75,6 +75,9 @@ public sealed record SessionSettings
     /// <summary>A pass counts from this elevation on.</summary>
     public Angle MinimumElevation { get; init; } = PassSearch.UsualElevation;
 
+    /// <summary>The pass is searched from this instant on, where the session begins before it, UTC; null: from its beginning.</summary>
+    public DateTimeOffset? NotBefore { get; init; }
+
     /// <summary>What hides the sky at the station, azimuth true; empty = nothing. A pass begins at the first sight over it.</summary>
     public ImmutableArray<HorizonPoint> Skyline { get; init; } = [];
 

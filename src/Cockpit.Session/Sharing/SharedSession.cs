@@ -87,6 +87,7 @@ public sealed class SharedSession
             Station = _station,
             SatelliteName = SharedWords.Satellite,
             Elements = null,
+            NotBefore = null,
             Sky = Table(settings, opened),
             MagneticDeclination = settings.MagneticDeclination is { } declination ? Angle.FromDegrees(Math.Round(declination.Degrees)) : null,
         };

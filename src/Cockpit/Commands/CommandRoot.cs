@@ -106,8 +106,9 @@ public static class CommandRoot
 
         try
         {
-            var configuration = new InvocationConfiguration
+            var configuration = new Surroundings
             {
+                Settings = found.Settings,
                 Output = output,
                 Error = error,
                 EnableDefaultExceptionHandler = false,

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Aim;
@@ -9,10 +8,7 @@ using Cockpit.Core.Link;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
-using Cockpit.Devices.Feeds;
-using Cockpit.Devices.Feeds.Samples;
-using Cockpit.Devices.Ports;
-using Cockpit.Devices.Recordings;
+using Cockpit.Planning;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
@@ -25,8 +21,8 @@ namespace Cockpit.Commands;
 /// <summary>cockpit live: one real pass.</summary>
 public sealed class LiveCommand
 {
-    private readonly Option<string> _elements = CommonOptions.Elements();
-    private readonly Option<string> _satellite = CommonOptions.Satellite();
+    private readonly LiveTargets _targets = new();
+    private readonly LiveFeedOptions _feeds = new();
     private readonly Option<Site?> _station = CommonOptions.Station();
     private readonly Option<DateTimeOffset?> _at = CommonOptions.At();
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
@@ -34,11 +30,7 @@ public sealed class LiveCommand
     private readonly Option<string> _horizon = CommonOptions.Horizon();
     private readonly Option<Service?> _service = CommonOptions.Service();
     private readonly SessionOptions _session = new();
-    private readonly Option<string> _signal = new("--signal") { HelpName = LineAddress.Forms, Description = "Where the level comes from: one record a line, or samples of the receiver (file:PATH of the recording that is being written, or ?format=ci16&rate=3000000 behind the address)" };
-    private readonly RecordOption _record = new();
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
-    private readonly Option<string> _place = new("--place") { HelpName = PlaceAddress.Forms, Description = "A receiver of navigation satellites (gpsd, or NMEA 0183): compares the station and this computer's clock with it; C corrects the predictions" };
-    private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected --frequency" };
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second, to practise; 1 where missing. Words that find no room are left out whole and counted on the screen, above 2 the ticks too", 0.1, 60);
     private readonly Option<double?> _dish = CommonOptions.Dish();
     private readonly Option<HandChoice?> _hand = CommonOptions.Value(
@@ -55,6 +47,9 @@ public sealed class LiveCommand
 
     private readonly Option<string> _north = new("--north") { HelpName = "true|compass", Description = "Which azimuth stands large while the dish is set up", DefaultValueFactory = _ => "true" };
 
+    /// <summary>A pass that was chosen is searched anew from here on: well after the one before it, which may end at the same tree.</summary>
+    private static readonly TimeSpan BeforeRise = TimeSpan.FromSeconds(5);
+
     private LiveCommand()
     {
         _north.AcceptOnlyFromAmong("true", "compass");
@@ -69,122 +64,111 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._elements, it._satellite, it._station, it._signal, it._tune, it._at, it._record.Option, it._clock, it._place, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._sun, it._north,
+            it._station, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._sun, it._north,
         };
-        it._elements.Required = true;
         it._station.Required = true;
+        it._targets.AddTo(command);
+        it._feeds.AddTo(command);
         it._session.AddTo(command);
         command.SetAction(it.RunAsync);
         return command;
     }
 
+    /// <summary>One session; then those that the operator chooses in its place.</summary>
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        LivePick? pick = null;
+        int code;
+        do
+        {
+            (code, pick) = await FlyAsync(parsed, pick, cancellation);
+        }
+        while (pick is not null);
+        return code;
+    }
+
+    private async Task<(int Code, LivePick? Next)> FlyAsync(ParseResult parsed, LivePick? pick, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         await using LiveFeeds feeds = new();
-        if (!ReadPlan(parsed, complaints).Try(out SessionPlan? plan, out ParseError? error))
+        DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
+        if (!ReadTarget(parsed, pick, start, complaints, cancellation).Try(out LiveTarget? target, out ParseError? error)
+            || !ReadPlan(parsed, target, start, complaints).Try(out SessionPlan? plan, out error))
         {
             await complaints.WriteLineAsync(error.ToString());
-            return CommandRoot.WrongInput;
+            return (CommandRoot.WrongInput, null);
         }
 
         if (!plan.Plain && CockpitScreen.WhyNoScreen() is { } why)
         {
             await complaints.WriteLineAsync($"{why.TrimEnd('.')}, or use --plain for lines.");
-            return CommandRoot.WrongInput;
+            return (CommandRoot.WrongInput, null);
         }
 
-        if ((OpenFeeds(parsed, plan, feeds, complaints) ?? OpenTuner(parsed, feeds) ?? OpenPlace(parsed, feeds)) is { } refusal)
+        Frequency? carrier = parsed.GetValue(_carrier) ?? target.Downlink?.Carrier;
+        if (!_feeds.Open(parsed, plan, carrier, feeds, complaints).Try(out plan, out error))
         {
-            await complaints.WriteLineAsync(refusal.ToString());
-            return CommandRoot.WrongInput;
+            await complaints.WriteLineAsync(error.ToString());
+            return (CommandRoot.WrongInput, null);
         }
 
-        plan = plan with { Settings = plan.Settings with { Feeds = feeds.Settings } };
-        return await new SessionRun(plan, parsed.InvocationConfiguration.Output, complaints, feeds).RunAsync(cancellation);
+        SessionRun run = new(plan, parsed.InvocationConfiguration.Output, complaints, feeds);
+        int code = await run.RunAsync(cancellation);
+        return (code, run.Chosen is { } index ? target.Pick?.With(index) : null);
     }
 
-    private ParseError? OpenFeeds(ParseResult parsed, SessionPlan plan, LiveFeeds feeds, TextWriter complaints)
+    private Parsed<LiveTarget> ReadTarget(ParseResult parsed, LivePick? pick, DateTimeOffset start, TextWriter complaints, CancellationToken cancellation)
     {
-        const string option = "--signal";
-        if (parsed.GetValue(_signal) is not { } address)
+        if (pick is not null)
         {
-            return null;
+            return LiveTargets.Of(pick);
         }
 
-        if (SampleAddress.IsOne(address))
+        if (ReadSkyline(parsed, out HorizonMask? horizon) is { } wrong)
         {
-            Frequency downlink = parsed.GetValue(_carrier) ?? CockpitSettings.Usual.Link.Carrier;
-            return SampleAddress.Read(address, option).Try(out SampleAddress? samples, out ParseError? mistake)
-                ? _record.Read(parsed, samples, plan, complaints, out RecordingWish? wish) ?? feeds.Add(new SampleFeed(samples, Sources.Signal, downlink, wish), FeedRole.Signal, option)
-                : mistake;
+            return wrong;
         }
 
-        if (!LineAddress.Read(address, option).Try(out LineAddress? where, out ParseError? error))
+        LinkModel usual = CockpitSettings.Usual.Link;
+        LinkModel link = usual with
+        {
+            Dish = usual.Dish with { DiameterMetres = parsed.GetValue(_dish) ?? usual.Dish.DiameterMetres },
+            Carrier = parsed.GetValue(_carrier) ?? usual.Carrier,
+            Service = parsed.GetValue(_service) ?? usual.Service,
+        };
+        PassQuestion question = new(
+            parsed.GetRequiredValue(_station)!.Value, start, start + LivePick.Span, parsed.GetValue(_above) ?? CockpitSettings.Usual.MinimumElevation, horizon, 0.0, Refraction: false);
+        if (!_targets.Read(parsed, question, link, complaints, cancellation).Try(out LiveTarget? target, out ParseError? error))
         {
             return error;
         }
 
-        return where.MakePort(option, TimeProvider.System, out error) is { } port
-            ? feeds.Add(new LineFeed(port, Sources.Signal, where.MakeGrammar()), FeedRole.Signal, option)
-            : error;
+        if (target.Pick is { } chosen)
+        {
+            complaints.WriteLine(chosen.Line);
+        }
+
+        return _feeds.IsOnce(parsed) && target.Pick is { } only ? target with { Pick = only.Alone } : target;
     }
 
-    private ParseError? OpenTuner(ParseResult parsed, LiveFeeds feeds)
+    /// <summary>What hides the sky; null where nobody said.</summary>
+    /// <returns>What is wrong with it, one sentence; null when all is well.</returns>
+    private ParseError? ReadSkyline(ParseResult parsed, out HorizonMask? horizon)
     {
-        const string option = "--tune";
-        if (parsed.GetValue(_tune) is not { } address)
-        {
-            return null;
-        }
-
-        if (parsed.GetValue(_carrier) is not { } carrier)
-        {
-            return new ParseError(option, 0, 0, "give the carrier as the satellite sends it too, like --frequency 1701.3MHz");
-        }
-
-        return RigAddress.Read(address, option).Try(out RigAddress? where, out ParseError? error)
-            ? feeds.Add(new RigTuner(where, Sources.Tune, carrier), FeedRole.Other, option)
-            : error;
+        horizon = null;
+        return parsed.GetValue(_horizon) is { } mask && !HorizonInput.Read(mask).Try(out horizon, out ParseError? error) ? error : null;
     }
 
-    private ParseError? OpenPlace(ParseResult parsed, LiveFeeds feeds)
+    private Parsed<SessionPlan> ReadPlan(ParseResult parsed, LiveTarget target, DateTimeOffset start, TextWriter complaints)
     {
-        const string option = "--place";
-        if (parsed.GetValue(_place) is not { } text)
+        if (ReadSkyline(parsed, out HorizonMask? horizon) is { } wrong)
         {
-            return null;
+            return wrong;
         }
 
-        PlaceAddress address = new(text);
-        return address.MakePort(option, TimeProvider.System, out ParseError? error) is { } port
-            ? feeds.Add(new LineFeed(port, Sources.Place, address.MakeGrammar()), FeedRole.Place, option)
-            : error;
-    }
-
-    private Parsed<SessionPlan> ReadPlan(ParseResult parsed, TextWriter complaints)
-    {
-        string path = parsed.GetRequiredValue(_elements);
-        if (!ElementsInput.Read(path, complaints).Try(out ImmutableArray<ElementSet> sets, out ParseError? error)
-            || !ElementsInput.Pick(sets, path, parsed.GetValue(_satellite)).Try(out ElementSet? elements, out error))
-        {
-            return error;
-        }
-
-        if (Sgp4.Validate(elements) is { } refusal)
-        {
-            return new ParseError(path, 0, 0, refusal);
-        }
-
+        ElementSet elements = target.Elements;
         Site station = parsed.GetRequiredValue(_station)!.Value;
-        DateTimeOffset start = parsed.GetValue(_at) ?? TimeProvider.System.GetUtcNow();
         CockpitSettings usual = CockpitSettings.Usual;
-        HorizonMask? horizon = null;
-        if (parsed.GetValue(_horizon) is { } mask && !HorizonInput.Read(mask).Try(out horizon, out error))
-        {
-            return error;
-        }
-
         SessionSettings settings = new()
         {
             ProgramVersion = ProgramVersion.Text,
@@ -194,12 +178,15 @@ public sealed class LiveCommand
             SatelliteName = elements.Name.Trim(),
             Elements = elements,
             DishDiameterMetres = parsed.GetValue(_dish) ?? usual.Link.Dish.DiameterMetres,
-            Downlink = parsed.GetValue(_carrier) ?? usual.Link.Carrier,
+            Downlink = parsed.GetValue(_carrier) ?? target.Downlink?.Carrier ?? usual.Link.Carrier,
             MagneticDeclination = WorldMagneticModel.At(station, start).Declination,
             NorthByCompass = string.Equals(parsed.GetValue(_north), "compass", StringComparison.Ordinal),
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
             Skyline = horizon?.Points ?? [],
-            Service = (parsed.GetValue(_service) ?? usual.Link.Service).Name,
+            NotBefore = target.Pick?.Chosen.Pass.Aos.Utc - BeforeRise,
+            Choice = target.Pick?.Choice,
+            SetUp = Facts(parsed, target),
+            Service = (parsed.GetValue(_service) ?? target.Downlink?.Service ?? usual.Link.Service).Name,
             CueLead = usual.CueLead,
             SetUpError = parsed.GetValue(_setUp),
             Mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt,
@@ -224,6 +211,21 @@ public sealed class LiveCommand
         }
 
         return _session.Read(parsed, settings, start) with { Clock = parsed.GetValue(_clock), StartsNow = parsed.GetValue(_at) is null };
+    }
+
+    /// <summary>What nobody told, and what was wrong in what was told.</summary>
+    private SetUpFacts Facts(ParseResult parsed, LiveTarget target)
+    {
+        (string Name, bool Told)[] facts =
+        [
+            ("dish", parsed.GetValue(_dish) is not null),
+            ("frequency", parsed.GetValue(_carrier) is not null || target.Downlink is not null),
+            ("service", parsed.GetValue(_service) is not null || target.Downlink?.Service is not null),
+        ];
+        return new SetUpFacts(
+            Surroundings.SettingsOf(parsed)?.Mistakes.Length ?? 0,
+            [.. facts.Where(fact => !fact.Told).Select(fact => fact.Name)],
+            parsed.GetValue(_at) is not null);
     }
 
     private static string NoPass(SessionSettings settings, DateTimeOffset start) => string.Create(

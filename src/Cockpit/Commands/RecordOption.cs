@@ -27,11 +27,11 @@ internal sealed class RecordOption
     /// <summary>What is wanted.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="samples">Where the samples come from.</param>
-    /// <param name="plan">The session.</param>
+    /// <param name="plan">The session; what the recording takes is added to it.</param>
     /// <param name="say">Told what the recording needs.</param>
     /// <param name="wish">Where to; null where nothing is to be kept.</param>
     /// <returns>Why it cannot be; null when all is well.</returns>
-    public ParseError? Read(ParseResult parsed, SampleAddress samples, SessionPlan plan, TextWriter say, out RecordingWish? wish)
+    public ParseError? Read(ParseResult parsed, SampleAddress samples, ref SessionPlan plan, TextWriter say, out RecordingWish? wish)
     {
         wish = null;
         if (parsed.GetValue(Option) is not { } folder)
@@ -44,11 +44,13 @@ internal sealed class RecordOption
             return new ParseError(Option.Name, 0, 0, $"{Quoted.Of(samples.Text)} is a recording already; --record keeps samples that are sent");
         }
 
+        plan = plan with { RecordingFolder = folder };
         wish = new RecordingWish(folder, string.Create(CultureInfo.InvariantCulture, $"{plan.StartUtc:yyyy-MM-dd'T'HHmmss'Z'}"));
         if (samples.Options is { Format: { } format, SampleRate: { } rate } && SkyPlan.For(plan.Settings, plan.StartUtc) is { } sky)
         {
             TimeSpan length = sky.Pass.Los.Utc - plan.StartUtc + RecordingNeed.Around;
             long needed = SampleRecorder.BytesFor(new SampleLayout(format, rate), length);
+            plan = plan with { NeededBytes = plan.NeededBytes + needed };
             say.WriteLine(Needs(needed, length, DiskSpace.FreeBeside(Path.Combine(folder, wish.Name))));
         }
 

@@ -23,7 +23,7 @@ public static class StoredWords
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
     [
         ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--all", "--satellite"),
-        ("--frequency", "--downlink"), ("--service", "--downlink"),
+        ("--frequency", "--downlink"), ("--service", "--downlink"), ("--satellite", "--favourite"),
     ];
 
     /// <summary>Settings, where there are any.</summary>
@@ -110,6 +110,7 @@ public static class StoredWords
         [
             .. StoredOption.Of(settings, takesDownlinks ? null : satellite)
                 .Concat(Many.Contains(command.Name) ? StoredOption.Satellites(settings) : [])
+                .Concat(known.Any(option => string.Equals(option.Name, LiveTargets.FavouriteName, StringComparison.Ordinal)) ? StoredOption.Satellites(settings, LiveTargets.FavouriteName) : [])
                 .Concat(takesDownlinks ? StoredOption.Downlinks(settings) : [])
                 .Where(stored => known.Any(option => string.Equals(option.Name, stored.Option, StringComparison.Ordinal)))
                 .Where(stored => !given.Contains(stored.Option, StringComparer.Ordinal))

@@ -17,6 +17,9 @@ internal sealed class Closing(SessionBus bus) : IAsyncDisposable
     /// <summary>The exit code; null when the session does not come to one.</summary>
     public int? Code { get; set; }
 
+    /// <summary>The operator chose another pass.</summary>
+    public bool Left { get; set; }
+
     /// <summary>Takes each event before all others do.</summary>
     public SessionPart First => new("closing", Happened: Published);
 
@@ -27,6 +30,7 @@ internal sealed class Closing(SessionBus bus) : IAsyncDisposable
     {
         bus.PublishLast(Sources.Program, new SessionClosed(Code switch
         {
+            0 when Left => "left for another pass",
             0 => "left by the operator",
             { } code => string.Create(CultureInfo.InvariantCulture, $"ended with code {code}"),
             null => "ended by a failure",

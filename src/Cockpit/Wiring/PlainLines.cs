@@ -11,6 +11,10 @@ namespace Cockpit.Wiring;
 /// <param name="output">Where the lines go.</param>
 public sealed class PlainLines(TextWriter output)
 {
+    /// <summary>Clock, disk and feeds need a moment before anything can be said of them.</summary>
+    private static readonly TimeSpan Settled = TimeSpan.FromSeconds(3);
+
+    private readonly Dictionary<ReadinessTopic, ReadinessState> _told = [];
     private long _lastSecond = long.MinValue;
 
     /// <summary>Prints a line when a new second has begun.</summary>
@@ -23,8 +27,29 @@ public sealed class PlainLines(TextWriter output)
         }
 
         _lastSecond = second;
+        if (snapshot.Readiness is { } readiness && snapshot.Elapsed >= Settled)
+        {
+            Tell(readiness);
+        }
+
         output.WriteLine(Core.Formats.TextFilter.Clean(LineOf(snapshot)));
         output.Flush();
+    }
+
+    /// <summary>What has to be right before the pass, each thing again when it changes.</summary>
+    private void Tell(ReadinessNow readiness)
+    {
+        foreach (ReadinessItem item in readiness.Items)
+        {
+            if (_told.TryGetValue(item.Topic, out ReadinessState before) && before == item.State)
+            {
+                continue;
+            }
+
+            _told[item.Topic] = item.State;
+            string todo = item.ToDo is { } words ? $" -> {words}" : "";
+            output.WriteLine(TextFilter.Clean($"check {item.Topic.ToString().ToLowerInvariant(),-9} {item.State.ToString().ToUpperInvariant(),-5} {item.Found}{todo}"));
+        }
     }
 
     /// <summary>The line of a moment.</summary>

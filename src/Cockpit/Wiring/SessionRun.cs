@@ -63,6 +63,9 @@ public sealed class SessionRun
         _rehearse = rehearse;
     }
 
+    /// <summary>The pass that the operator chose in place of this one, from 0; null while there is none. The session has ended then.</summary>
+    public int? Chosen { get; private set; }
+
     /// <summary>Runs the session to its end; whatever was begun ends in order, also when a part of it throws.</summary>
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(CancellationToken cancellation)
@@ -91,6 +94,11 @@ public sealed class SessionRun
         if (feeds.KeepPicture(folder.Path) is { } lost)
         {
             await _complaints.WriteLineAsync(lost);
+        }
+
+        if (Chosen is not null)
+        {
+            return code;
         }
 
         await ReportAsync(journal.Outcome.Sentence(folder.Path), folder, digest, measurements);
@@ -140,13 +148,14 @@ public sealed class SessionRun
         await using TickSource ticks = new(bus, _time);
         int code = front.Run(_plan.EndAfter, cancellation);
         end.Code = code;
+        end.Left = Chosen is not null;
         return code;
     }
 
     private ISessionFront MakeFront(SessionBus bus, PlainFront lines, PlainFront unseen, Measurements measurements)
     {
         ISessionFront front = _plan.Plain ? lines : Screen(bus, lines, unseen);
-        front.KeyPressed = action => OnKey(bus, action);
+        front.KeyPressed = action => OnKey(bus, front, action);
         front.Painted = measurements.Painted;
         front.Failed = trouble => bus.Publish(Sources.Program, new PartFailed("screen", trouble));
         return front;
@@ -223,8 +232,15 @@ public sealed class SessionRun
         });
     }
 
-    private void OnKey(SessionBus bus, KeyAction action)
+    private void OnKey(SessionBus bus, ISessionFront front, KeyAction action)
     {
+        if (action is ChooseAction choice)
+        {
+            Chosen = choice.Index;
+            front.Stop(0);
+            return;
+        }
+
         if (action is not OperatorAction said)
         {
             return;

