@@ -45,6 +45,15 @@ public sealed class SunPassTests
     }
 
     [Fact]
+    public void Before_the_pass_the_check_names_what_is_skipped_and_is_red_where_the_dish_is_led_through_the_sun()
+    {
+        static ReadinessItem Sun(Flight flight) => flight.Snapshots[0].Readiness!.Items.Single(item => item.Topic == ReadinessTopic.Sun);
+        Assert.Equal((ReadinessState.Open, Around.Value.Snapshots[0].Sky!.Sun!.Skipped!.Words()), (Sun(Around.Value).State, Sun(Around.Value).Found));
+        Assert.Equal(ReadinessState.Red, Sun(Through.Value).State);
+        Assert.Contains("within the beam", Sun(Through.Value).Found, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void After_the_sun_the_satellite_is_found_again()
     {
         SkyNow sky = Around.Value.Snapshots[0].Sky!;
