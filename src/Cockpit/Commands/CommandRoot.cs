@@ -51,6 +51,7 @@ public static class CommandRoot
             CompletionCommand.Create(),
             ElementsCommand.Create(clock),
             SettingsCommand.Create(),
+            SkylineCommand.Create(clock),
             AddCommands.Dish(),
             AddCommands.Favourite(),
         };

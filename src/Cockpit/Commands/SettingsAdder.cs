@@ -52,7 +52,7 @@ internal static class SettingsAdder
     }
 
     /// <summary>A link stays a link: what it points to is written.</summary>
-    private static string Target(string file)
+    internal static string Target(string file)
     {
         try
         {

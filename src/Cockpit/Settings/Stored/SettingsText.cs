@@ -92,7 +92,7 @@ public static class SettingsText
     };
 
     /// <summary>A basic string of TOML 1.0: backslash, quotation mark and control characters are escaped.</summary>
-    private static string Quoted(string value)
+    internal static string Quoted(string value)
     {
         StringBuilder text = new("\"");
         foreach (char letter in value)
