@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Units;
+using Cockpit.Session.Computers.Desk;
 using Cockpit.Session.Events;
 
 namespace Cockpit.Devices.Journal;
@@ -44,6 +45,7 @@ internal sealed class SettingsLimits
             MinimumElevation = Angle.FromRadians(Number("minimum_elevation_rad", read.MinimumElevation.Radians, -1.57, 1.57, usual.MinimumElevation.Radians)),
             AllowedLoss = new Decibels(Number("allowed_loss_db", read.AllowedLoss.Value, 0.01, 12, usual.AllowedLoss.Value)),
             CueLead = TimeSpan.FromSeconds(Number("cue_lead_s", read.CueLead.TotalSeconds, 0, 60, usual.CueLead.TotalSeconds)),
+            VolumeDb = Number("volume_db", read.VolumeDb, DeskComputer.SoftestDb, DeskComputer.LoudestDb, usual.VolumeDb),
             Speed = Number("speed", read.Speed, 0.01, 1000, usual.Speed),
             MagneticDeclination = Declination(read.MagneticDeclination),
             SetUpError = SetUp(read.SetUpError),

@@ -111,6 +111,9 @@ public sealed record SessionSettings
     /// <summary>Whether the quiet heartbeat sounds while everything is well.</summary>
     public bool Heartbeat { get; init; } = true;
 
+    /// <summary>Loudness at the start against the usual one, dB.</summary>
+    public double VolumeDb { get; init; }
+
     /// <summary>Whether moves and alarms are spoken in words; what sounds next waits for them.</summary>
     public bool SpokenWords { get; init; }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
+using Cockpit.Session.Computers.Desk;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
 using Cockpit.Wiring;
@@ -21,6 +22,10 @@ public sealed class SessionOptions
 
     /// <summary>--sound.</summary>
     public Option<SoundChoice?> Sound { get; } = CommonOptions.Value("--sound", SoundChoice.Grammar, "Where the cues are heard; auto where missing", SoundChoice.Read);
+
+    /// <summary>--volume DB.</summary>
+    public Option<double?> Volume { get; } = CommonOptions.Number(
+        "--volume", "DB", "Loudness at the start against the usual one, in dB; keys + and - change it", DeskComputer.SoftestDb, DeskComputer.LoudestDb);
 
     /// <summary>--voice tones|words.</summary>
     public Option<string> Voice { get; } = VoiceOption();
@@ -50,7 +55,7 @@ public sealed class SessionOptions
     public void AddTo(Command command)
     {
         ArgumentNullException.ThrowIfNull(command);
-        foreach (Option option in new Option[] { Sessions, Sound, Voice, Theme, Plain, Measure, Digest, StopAfter })
+        foreach (Option option in new Option[] { Sessions, Sound, Volume, Voice, Theme, Plain, Measure, Digest, StopAfter })
         {
             command.Options.Add(option);
         }
@@ -66,7 +71,7 @@ public sealed class SessionOptions
         SpeechClips? speech = SpeechOf(parsed, Voice);
         return new SessionPlan
         {
-            Settings = settings with { SpokenWords = speech is not null },
+            Settings = settings with { SpokenWords = speech is not null, VolumeDb = parsed.GetValue(Volume) ?? 0.0 },
             Speech = speech,
             StartUtc = startUtc,
             SessionsFolder = parsed.GetRequiredValue(Sessions),

@@ -26,7 +26,8 @@ public sealed record SettingRow(string Name, string Value, string From)
         ["--north"] = "true",
         ["--sound"] = "auto",
         ["--voice"] = "tones",
-        ["--skill"] = "novice",
+        ["--volume"] = "0",
+        ["--skill"] = "learnt, else novice",
         ["--sessions"] = CockpitSettings.Usual.SessionsFolder,
         ["--half-angle"] = FormattableString.Invariant($"{ScanLine.UsualHalfAngle.Degrees:0.#}"),
     }.ToImmutableDictionary(StringComparer.Ordinal);

@@ -26,7 +26,7 @@ public static class DeskComputer
         DeskNow desk = memory.Now;
         return scene.Envelope.Event switch
         {
-            SessionOpened => DeskMemory.Empty,
+            SessionOpened e => DeskMemory.Empty with { Now = DeskMemory.Empty.Now with { VolumeDb = Math.Clamp(e.Settings.VolumeDb, SoftestDb, LoudestDb) } },
             SpeakerChanged e => memory with { Now = desk with { Speaker = e.Device, SpeakerTrouble = e.Trouble } },
             JournalChanged e => memory with { Now = desk with { JournalTrouble = e.Trouble } },
             ClockCompared { Behind: { } behind } e => ClockRules.Compared(memory, e.Against, behind, e.Doubt),

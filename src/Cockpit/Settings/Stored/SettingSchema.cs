@@ -1,9 +1,11 @@
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
+using Cockpit.Core.Formats.Recordings;
 using Cockpit.Core.Link;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Speakers;
+using Cockpit.Session.Computers.Desk;
 using static Cockpit.Settings.Stored.SettingChecks;
 
 namespace Cockpit.Settings.Stored;
@@ -76,6 +78,9 @@ public static class SettingSchema
         "What the laptop listens to.",
         [
             new("signal", Text, $"where the level comes from: {LineAddress.Forms}", Anything, "--signal"),
+            new("iq_format", Text, "of a sample, where signal sends samples: cu8, ci8, ci16, ci24, ci32 or cf32", Reads(SampleFormatText.Read)),
+            new("sample_rate", Number, "of the samples, a second", Between(1000, 1e8, "a second")),
+            new("center_mhz", Number, "where the receiver is tuned to, where it does not follow --tune", Between(1, 30000, "MHz")),
             new("tune", Text, "a rig server that is tuned to the Doppler: rig://HOST:PORT", Reads(RigAddress.Read), "--tune"),
             new("record", Text, "folder for the samples", Anything, "--record", IsPath: true),
             new("clock", Text, $"a time server: {TimeServerText.Form}", Reads(TimeServerText.Read), "--clock"),
@@ -109,12 +114,13 @@ public static class SettingSchema
         "What you hear.",
         [
             new("device", Text, SoundChoice.Grammar, Reads(SoundChoice.Read), "--sound"),
+            new("volume_db", Number, "against the usual loudness; keys + and - change it", Between(DeskComputer.SoftestDb, DeskComputer.LoudestDb, "dB"), "--volume"),
             new("voice", Text, "tones or words", OneOf("tones", "words"), "--voice"),
         ],
         []);
 
     private static readonly SettingTable Hand = new(
-        "hand", Many: false, "Who steers.", [new("skill", Text, "novice or practised", OneOf("novice", "practised"), "--skill")], []);
+        "hand", Many: false, "Who steers.", [new("skill", Text, "learnt (from your passes), novice or practised; where missing learnt, once ten passes tell enough", OneOf("learnt", "novice", "practised"), "--skill")], []);
 
     private static readonly SettingTable Sessions = new(
         "sessions", Many: false, "What is kept.", [new("folder", Text, "of all sessions", Anything, "--sessions", IsPath: true)], []);

@@ -87,8 +87,26 @@ public sealed record StoredOption(string Option, string? Text, int Line)
             return string.Equals(value.Text, "true", StringComparison.Ordinal) ? new StoredOption(option, null, value.Line) : null;
         }
 
+        if (option == "--signal")
+        {
+            return new StoredOption(option, Signal(table, value.Text), value.Line);
+        }
+
         bool isPath = key.IsPath && !HorizonText.Read(value.Text, "").Try(out _, out _);
         return new StoredOption(option, isPath ? settings.Resolve(value.Text) : value.Text, value.Line);
+    }
+
+    /// <summary>The address with what is known of the samples behind it; one that says so itself stays as it is.</summary>
+    private static string Signal(StoredTable receiver, string address)
+    {
+        if (receiver.Text("iq_format") is not { } format || address.Contains('?', StringComparison.Ordinal))
+        {
+            return address;
+        }
+
+        string rate = receiver.Number("sample_rate") is { } perSecond ? string.Create(CultureInfo.InvariantCulture, $"&rate={perSecond}") : "";
+        string center = receiver.Number("center_mhz") is { } megahertz ? string.Create(CultureInfo.InvariantCulture, $"&center={megahertz}MHz") : "";
+        return $"{address}?format={format}{rate}{center}";
     }
 
     private static IEnumerable<StoredOption> Downlink(StoredTable downlink)
