@@ -112,6 +112,7 @@ internal sealed record SkylineLesson(double Turn)
 
         double at = Wrapped(azimuth);
         double high = Rounded(elevation);
+        string instead = Points.TryGetValue(at, out double before) ? string.Create(CultureInfo.InvariantCulture, $", in place of {before:0.#}") : "";
         return Points.Count >= MostPoints && !Points.ContainsKey(at)
             ? this with { Note = "there are too many points" }
             : this with
@@ -120,7 +121,7 @@ internal sealed record SkylineLesson(double Turn)
                 Order = [.. Order.Where(other => other != at), at],
                 Azimuth = at,
                 Elevation = high,
-                Note = string.Create(CultureInfo.InvariantCulture, $"taken: azimuth {at:0.#}, elevation {high:0.#}{(Points.ContainsKey(at) ? ", in place of " + Points[at].ToString("0.#", CultureInfo.InvariantCulture) : "")}"),
+                Note = string.Create(CultureInfo.InvariantCulture, $"taken: azimuth {at:0.#}, elevation {high:0.#}{instead}"),
             };
     }
 

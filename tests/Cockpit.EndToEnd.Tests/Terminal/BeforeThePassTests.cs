@@ -47,4 +47,59 @@ public sealed class BeforeThePassTests : IDisposable
         Assert.Equal(0, await person.LeavesAsync());
         Assert.Equal(2, Directory.GetDirectories(Path.Combine(_folder.FullName, "kept")).Length);
     }
+
+    // The way of somebody who has nothing yet: five questions, a skyline by keys, the evening's list, the pass.
+    [TerminalFact]
+    public async Task From_an_empty_home_five_answers_and_a_skyline_lead_to_the_first_pass()
+    {
+        string settings = Path.Combine(_folder.FullName, "home", "settings.toml");
+        await using (Operator person = Operator.At(100, 30, "settings", "new", "--settings", settings))
+        {
+            await person.SeesAsync("1. Where do you stand?");
+            await TypesAsync(person, "north of here");
+            await person.SeesAsync("is not");
+            await TypesAsync(person, "47.8,11.2,520");
+            await person.SeesAsync("2. Diameter");
+            await TypesAsync(person, "0.8");
+            await person.SeesAsync("3. Element sets");
+            await TypesAsync(person, CockpitProcess.Elements);
+            await person.SeesAsync("4. The satellite");
+            await TypesAsync(person, "BRACKWING 5");
+            await person.SeesAsync("5. Where the level");
+            await TypesAsync(person, "tcp://127.0.0.1:17640");
+            await person.SeesAsync("is written");
+            Assert.Equal(0, await person.SeesTheEndAsync());
+        }
+
+        await using (Operator person = Operator.At(100, 30, "skyline", "teach", "--settings", settings))
+        {
+            await person.SeesAsync("SKYLINE of home, azimuth true, 0 points");
+            await TypesAsync(person, "0 6");
+            await person.SeesAsync("taken: azimuth 0, elevation 6");
+            await person.PressesAsync("Right");
+            await person.PressesAsync("Up");
+            await person.SeesAsync("at azimuth 005, elevation 7");
+            await person.PressesAsync("Enter");
+            await person.SeesAsync("2 points");
+            await person.PressesAsync("s");
+            await person.SeesAsync("the skyline of home is 0:6,5:7");
+            Assert.Equal(0, await person.SeesTheEndAsync());
+        }
+
+        await using Operator pilot = Operator.At(100, 30, "live", "--settings", settings, "--sessions", _folder.FullName, "--at", "2026-11-26T17:30:00Z", "--speed", "1");
+        await pilot.SeesAsync("CHECK");
+        await pilot.SeesAsync("BRACKWING 5");
+        await pilot.SeesAsync("first sight 7 degrees high in azimuth 15");
+        Assert.Equal(0, await pilot.LeavesAsync());
+    }
+
+    private static async Task TypesAsync(Operator person, string answer)
+    {
+        foreach (char letter in answer)
+        {
+            await person.PressesAsync(letter.ToString());
+        }
+
+        await person.PressesAsync("Enter");
+    }
 }

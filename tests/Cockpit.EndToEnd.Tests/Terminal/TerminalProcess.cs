@@ -40,8 +40,8 @@ internal sealed class TerminalProcess : IDisposable
         _reading = ReadAsync();
     }
 
-    // The meter makes no sound that could be switched off.
-    private static IEnumerable<string> Silent(string[] words) => words is ["meter", ..] ? words : words.Append("--sound").Append("off");
+    // These make no sound that could be switched off.
+    private static IEnumerable<string> Silent(string[] words) => words is ["meter" or "settings" or "skyline", ..] ? words : words.Append("--sound").Append("off");
 
     /// <summary>Everything the terminal got so far.</summary>
     public string Seen

@@ -87,7 +87,7 @@ public sealed record StoredOption(string Option, string? Text, int Line)
             return string.Equals(value.Text, "true", StringComparison.Ordinal) ? new StoredOption(option, null, value.Line) : null;
         }
 
-        if (option == "--signal")
+        if (string.Equals(option, "--signal", StringComparison.Ordinal))
         {
             return new StoredOption(option, Signal(table, value.Text), value.Line);
         }
