@@ -59,7 +59,7 @@ internal static class FolderTable
         ["Devices.Speakers"] = new("sound devices, spoken words", "Core.Formats", "Core.Sound", "Session.Bus", "Session.Cues", "Session.Events", "Session.State"),
         ["Exports"] = new("a session as a table for other programs, and as annotations of a recording", "Core.*", "Session.*"),
         ["Planning"] = new("the passes ahead: which are worth it, with what is received of each", "Core.*"),
-        ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Session.*"),
+        ["Reports"] = new("a review as words, JSON, pages", "Core.*", "Planning", "Session.*"),
         ["Reports.Pictures"] = new("a review as PNG files; all that touches the picture library", "Core.*", "Reports", "Session.*"),
         ["Screen.Keys"] = new("the table of keys", "Session.Events"),
         ["Screen.Panels"] = new("what is shown, as plain cells", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Screen.Keys", "Screen.Themes", "Session.Events", "Session.Review", "Session.State"),

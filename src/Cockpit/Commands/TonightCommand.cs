@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using Cockpit.Core.Aim;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
@@ -7,6 +8,7 @@ using Cockpit.Core.Orbit;
 using Cockpit.Core.Units;
 using Cockpit.Core.Verdicts;
 using Cockpit.Planning;
+using Cockpit.Reports;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -28,6 +30,10 @@ public sealed class TonightCommand
     private readonly Option<string> _horizon = CommonOptions.Horizon();
     private readonly Option<TimeSpan?> _turn = CommonOptions.Value("--turn", "SPAN", FormattableString.Invariant($"What the dish needs from one satellite to the next, like 90s; {SharedDish.UsualTurn.TotalSeconds}s where missing"), SpanText.Read);
     private readonly RecordingPlace _recording = new();
+    private readonly Option<string?> _page = new("--page") { HelpName = "FILE.html", Description = "Write the set-up sheet of a pass: one page to print, or to read on a phone" };
+    private readonly Option<long?> _pass = CommonOptions.Whole("--pass", "N", "Of which of the listed passes; 1, the best, where missing", 1, 100_000);
+    private readonly Option<string> _mount = new("--mount") { HelpName = "pan-tilt|free", Description = "In which axes the hand moves the dish, for the sheet", DefaultValueFactory = _ => "pan-tilt" };
+    private readonly Option<SunRule?> _sun = CommonOptions.Sun();
     private readonly Option<OutputFormat> _format = CommonOptions.Format();
     private readonly DishOptions _dish = new();
     private readonly TimeProvider _clock;
@@ -37,6 +43,7 @@ public sealed class TonightCommand
         _clock = clock;
         _elements.Required = true;
         _station.Required = true;
+        _mount.AcceptOnlyFromAmong("pan-tilt", "free");
     }
 
     /// <summary>The command.</summary>
@@ -52,10 +59,11 @@ public sealed class TonightCommand
             Examples:
               cockpit tonight
               cockpit tonight --date 2026-11-28 --most 2
+              cockpit tonight --page sheet.html --pass 2
               cockpit tonight --elements elements.tle --station 47.8,11.2,520 --for 12h --time-zone Europe/Berlin
             """)
         {
-            it._elements, it._satellite, it._downlinks, it._all, it._most, it._station, it._above, it._horizon, it._turn, it._format,
+            it._elements, it._satellite, it._downlinks, it._all, it._most, it._station, it._above, it._horizon, it._turn, it._format, it._page, it._pass, it._mount, it._sun,
         };
         it._span.AddTo(command);
         it._recording.AddTo(command);
@@ -85,10 +93,38 @@ public sealed class TonightCommand
             return CommandRoot.WrongInput;
         }
 
-        var evening = Evening.Of(ahead, question, settings, (int)(parsed.GetValue(_most) ?? UsualMost), parsed.GetValue(_turn) ?? SharedDish.UsualTurn);
+        int most = (int)Math.Max(parsed.GetValue(_most) ?? UsualMost, parsed.GetValue(_pass) ?? 1);
+        var evening = Evening.Of(ahead, question, settings, most, parsed.GetValue(_turn) ?? SharedDish.UsualTurn);
         Warn(evening, complaints);
         Print(parsed, evening, recording.Need, recording.Folder);
-        return 0;
+        return WriteSheet(parsed, evening, recording.Need, recording.Folder);
+    }
+
+    private int WriteSheet(ParseResult parsed, Evening evening, RecordingNeed need, string folder)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        long number = parsed.GetValue(_pass) ?? 1;
+        if (parsed.GetValue(_page) is not { } path)
+        {
+            return 0;
+        }
+
+        if (evening.Passes.Length < number)
+        {
+            complaints.WriteLine(new ParseError(_pass.Name, 0, 0, FormattableString.Invariant($"there are {evening.Passes.Length} passes that are worth something, so there is no sheet of pass {number}")));
+            return CommandRoot.WrongInput;
+        }
+
+        Mount mount = string.Equals(parsed.GetValue(_mount), "free", StringComparison.Ordinal) ? Mount.Free : Mount.PanTilt;
+        var facts = SheetFacts.For(evening.Passes[(int)number - 1], evening, _span.Clock(parsed), (mount, parsed.GetValue(_sun) ?? CockpitSettings.UsualSun), need, folder);
+        if (WholeFile.Write(path, SetUpSheet.Of(facts), "the sheet", _page.Name) is not { } trouble)
+        {
+            complaints.WriteLine(FormattableString.Invariant($"the sheet of pass {number}, {facts.Pass.Satellite}, is in {path}"));
+            return 0;
+        }
+
+        complaints.WriteLine(trouble);
+        return CommandRoot.Failed;
     }
 
     private void Print(ParseResult parsed, Evening evening, RecordingNeed need, string folder)

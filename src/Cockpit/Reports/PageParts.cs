@@ -9,7 +9,8 @@ internal static class PageParts
 {
     /// <summary>Everything up to the first heading.</summary>
     /// <param name="title">Safe already.</param>
-    public static string Begin(string title) =>
+    /// <param name="more">Added to the style sheet of all pages.</param>
+    public static string Begin(string title, string more = "") =>
         $"""
         <!DOCTYPE html>
         <html lang="en">
@@ -19,7 +20,7 @@ internal static class PageParts
         <meta name="color-scheme" content="light dark">
         <title>{title}</title>
         <style>
-        {PageStyle.Css}</style>
+        {PageStyle.Css}{more}</style>
         </head>
         <body>
         <main>

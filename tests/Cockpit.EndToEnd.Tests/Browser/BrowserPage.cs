@@ -73,6 +73,19 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
         return picture.GetProperty("data").GetBytesFromBase64();
     }
 
+    /// <summary>The page as it comes out of a printer.</summary>
+    /// <param name="width">Of the paper, inches.</param>
+    /// <param name="height">Of the paper, inches.</param>
+    /// <returns>A PDF.</returns>
+    public async Task<byte[]> PrintAsync(double width, double height)
+    {
+        // What was chosen for the screen would hold for the paper too.
+        await SendAsync("Emulation.setEmulatedMedia", new JsonObject { ["media"] = "", ["features"] = new JsonArray() });
+        await SendAsync("Emulation.clearDeviceMetricsOverride", []);
+        JsonElement printed = await SendAsync("Page.printToPDF", new JsonObject { ["paperWidth"] = width, ["paperHeight"] = height, ["printBackground"] = true, ["preferCSSPageSize"] = false });
+        return printed.GetProperty("data").GetBytesFromBase64();
+    }
+
     public async ValueTask DisposeAsync() => await browser.SendAsync(null, "Target.closeTarget", new JsonObject { ["targetId"] = target });
 
     /// <summary>Begins to listen.</summary>

@@ -7,8 +7,8 @@ using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Passes;
 using Cockpit.Core.Sky;
-using Cockpit.Core.Time;
 using Cockpit.Core.Units;
+using Cockpit.Tests.Planning;
 using Cockpit.Tests.Screen;
 
 namespace Cockpit.Tests.Commands;
@@ -31,19 +31,7 @@ public sealed partial class TonightCommandTests : IDisposable
         return path;
     }
 
-    private static ElementSet Orbit(string name, int number, double meanAnomaly, DateTimeOffset epoch) => new()
-    {
-        Name = name,
-        CatalogNumber = number,
-        Epoch = JulianDate.FromUtc(epoch),
-        Inclination = Angle.FromDegrees(98.6),
-        RightAscension = Angle.FromDegrees(30.0),
-        ArgumentOfPerigee = Angle.FromDegrees(90.0),
-        MeanAnomaly = Angle.FromDegrees(meanAnomaly),
-        Eccentricity = 0.001,
-        MeanMotionRevPerDay = 14.2,
-        BStar = 5e-5,
-    };
+    private static ElementSet Orbit(string name, int number, double meanAnomaly, DateTimeOffset epoch) => Evenings.Orbit(name, number, meanAnomaly, epoch);
 
     private static Task<CommandRun> Run(string elements, params string[] more) =>
         CommandRun.Of(["tonight", "--elements", elements, "--station", "47.8,11.2,520", "--time-zone", "Europe/Berlin", .. more]);
