@@ -18,16 +18,22 @@ internal static class InventedCatalogue
 
     internal static void Write(TextWriter output, int count)
     {
-        Xoshiro256 chance = new(Seed);
-        for (int k = 0; k < count; k++)
+        foreach (ElementSet set in Sets(count))
         {
-            if (!TleWriter.Write(Next(chance, k)).Try(out string? lines, out ParseError? error))
+            if (!TleWriter.Write(set).Try(out string? lines, out ParseError? error))
             {
                 throw new InvalidOperationException($"{error}");
             }
 
             output.WriteLine(lines.TrimEnd());
         }
+    }
+
+    /// <summary>The sets, always the same.</summary>
+    internal static IEnumerable<ElementSet> Sets(int count)
+    {
+        Xoshiro256 chance = new(Seed);
+        return [.. Enumerable.Range(0, count).Select(k => Next(chance, k))];
     }
 
     /// <summary>A low orbit, nearly round.</summary>

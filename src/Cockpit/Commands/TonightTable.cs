@@ -16,7 +16,7 @@ internal sealed class TonightTable(TextWriter output, WallTime clock, RecordingN
 
     private readonly OutputRows _rows = new(output, OutputFormat.Table, [
         new("", "", -6), new("", "local", -11), new("", "UTC", -8), new("", "azimuth", 7), new("", "compass", 7),
-        new("", "elevation", 9), new("", "tune to MHz", 11), new("", "below", -8)]);
+        new("", "elevation", 9), new("", "tune, MHz", 9), new("", "below", -8)]);
 
     /// <summary>Prints it.</summary>
     public void Print(Evening evening)

@@ -223,6 +223,20 @@ public sealed partial class TonightCommandTests : IDisposable
         Assert.Contains("A recording takes 0.72 GB a minute", run.Output, StringComparison.Ordinal);
     }
 
+    // Three hundred on six ways, so that many passes overlap.
+    [Fact]
+    public async Task Three_hundred_satellites_make_fewer_than_forty_lines()
+    {
+        DateTimeOffset epoch = new(2026, 11, 26, 0, 0, 0, TimeSpan.Zero);
+        string elements = Elements([.. Enumerable.Range(0, 300).Select(k => Evenings.Orbit($"TERN {k}", 70_000 + k, 7.2 * k % 360, epoch, 60 * (k % 6)))]);
+        CommandRun run = await Run(elements, "--from", "2026-11-26T05:00:00Z", "--signal", "tcp://127.0.0.1:5020?format=ci16&rate=3Msps", "--horizon", "0:8,90:12,180:6,270:15");
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        string[] lines = run.Output.TrimEnd('\n').Split('\n');
+        Assert.InRange(lines.Length, 20, 39);
+        Assert.All(lines, line => Assert.InRange(line.Length, 1, 80));
+        Assert.Contains("more that are worth something", run.Output, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("--date 2026-13-01", "--date: '2026-13-01' is not a date of the years 1957 to 2199; write it like 2026-11-26; see cockpit tonight --help")]
     [InlineData("--date 2026-11-26 --from 2026-11-26T00:00:00Z", "--date: give --date or --from, not both")]
