@@ -112,7 +112,7 @@ public static class OverheadChooser
     {
         double square = TopLossDb / 12.0 * beamWidth * beamWidth;
         Vector highest = sky.At(top).Direction;
-        double at = top;
+        double at = top + step; // however narrow the beam, there is a time at the top
         while (Math.Abs(at - top) < Farthest && sky.At(at).Direction.SquareTo(highest) <= square)
         {
             at += step;
