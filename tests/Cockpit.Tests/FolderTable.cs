@@ -66,7 +66,7 @@ internal static class FolderTable
         ["Screen.Themes"] = new("roles to colours"),
         ["Screen.Views"] = new("the terminal library", "Screen.Keys", "Screen.Panels", "Screen.Themes", "Session.Events", "Session.State"),
         ["Session.Bus"] = new("one order of events", "Session.Events"),
-        ["Session.Computers.Desk"] = new("sound device, journal, switches, clock, place", "Core.Geo", "Session.Computers.Sky", "Session.Events", "Session.State"),
+        ["Session.Computers.Desk"] = new("sound device, journal, switches, clock, place, head", "Core.Aim", "Core.Geo", "Core.Passes", "Core.Sky", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Estimate"] = new("what is known about the dish", "Core.Aim", "Core.Estimate", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Feeds"] = new("health of the feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Guidance"] = new("what the hand is asked for", "Core.Aim", "Core.Estimate", "Core.Passes", "Core.Sky", "Core.Steering", "Core.Units", "Session.Computers.Estimate", "Session.Computers.Sky", "Session.Events", "Session.State"),

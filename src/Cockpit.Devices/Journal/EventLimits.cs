@@ -58,6 +58,7 @@ internal static class EventLimits
         ClockCorrected corrected when corrected.Change.Duration() > LargestCorrection => Found("change_s", corrected.Change.TotalSeconds),
         ClockCompared compared when compared.Behind?.Duration() > LargestCorrection || compared.Doubt.Duration() > LargestCorrection => Found("behind_s", compared.Behind?.TotalSeconds ?? compared.Doubt.TotalSeconds),
         OperatorPressed pressed when !Enum.IsDefined(pressed.Key) => Found("key", (int)pressed.Key),
+        HeadTurned turn => Outside("pan_rad", turn.Pan.Radians, -2 * Math.PI, 2 * Math.PI) ?? Outside("tilt_rad", turn.Tilt.Radians, -Math.PI, Math.PI),
         TruthRecorded truth => Outside("azimuth_rad", truth.Azimuth.Radians, -4 * Math.PI, 4 * Math.PI)
             ?? Outside("elevation_rad", truth.Elevation.Radians, -Math.PI, Math.PI)
             ?? Outside("margin_db", truth.Margin.Value, -LargestMarginDb, LargestMarginDb),

@@ -20,6 +20,7 @@ public static class EventTypes
         ("clock.corrected/1", typeof(ClockCorrected)),
         ("clock.compared/1", typeof(ClockCompared)),
         ("operator.pressed/1", typeof(OperatorPressed)),
+        ("head.turned/1", typeof(HeadTurned)),
         ("truth.recorded/1", typeof(TruthRecorded)),
         ("feed.connected/1", typeof(FeedConnected)),
         ("feed.lost/1", typeof(FeedLost)),

@@ -18,6 +18,7 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(ClockCorrected))]
 [JsonSerializable(typeof(ClockCompared))]
 [JsonSerializable(typeof(OperatorPressed))]
+[JsonSerializable(typeof(HeadTurned))]
 [JsonSerializable(typeof(TruthRecorded))]
 [JsonSerializable(typeof(FeedConnected))]
 [JsonSerializable(typeof(FeedLost))]

@@ -13,6 +13,22 @@ public sealed record OperatorAction(OperatorKey Key) : KeyAction;
 /// <param name="Index">Which, from 0.</param>
 public sealed record ChooseAction(int Index) : KeyAction;
 
+/// <summary>Turn the head of a rehearsal; it becomes an event.</summary>
+/// <param name="StepDegrees">How far one press turns it.</param>
+/// <param name="Pan">Steps clockwise.</param>
+/// <param name="Tilt">Steps upwards.</param>
+public sealed record TurnAction(double StepDegrees, int Pan = 0, int Tilt = 0) : KeyAction
+{
+    /// <summary>The turn that one of its keys means.</summary>
+    public TurnAction By(string key) => key switch
+    {
+        "Left" or "Shift-Left" or "J" => this with { Pan = -1 },
+        "Right" or "Shift-Right" or "L" => this with { Pan = 1 },
+        "Up" or "Shift-Up" or "I" => this with { Tilt = 1 },
+        _ => this with { Tilt = -1 },
+    };
+}
+
 /// <summary>Leave the program. Raised once the operator has confirmed it; the screen closes by itself afterwards.</summary>
 /// <param name="AtOnce">Asked for with Ctrl-C: no second press is needed.</param>
 public sealed record QuitAction(bool AtOnce) : KeyAction;

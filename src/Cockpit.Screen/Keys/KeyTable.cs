@@ -15,10 +15,13 @@ public enum KeyScope
 
     /// <summary>In a replay.</summary>
     Replay = 2,
+
+    /// <summary>In a rehearsal whose dish is turned by keys, beside those of a pass.</summary>
+    Rehearsal = 3,
 }
 
 /// <summary>One meaning and the keys that have it.</summary>
-/// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "Up", "Down", "PageUp", "PageDown", "Home", "End", "Ctrl-C".</param>
+/// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "Up", "Down", "PageUp", "PageDown", "Home", "End", "Ctrl-C"; an arrow with "Shift-" before it.</param>
 /// <param name="Shown">How the keys are written for people.</param>
 /// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
 /// <param name="Help">A few words for the help and the documentation, at most 22 characters.</param>
@@ -29,6 +32,15 @@ public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string 
 /// <summary>The one table of keys; help, hints and documentation come from it.</summary>
 public static class KeyTable
 {
+    /// <summary>What stands before the name of an arrow that is pressed with Shift.</summary>
+    public const string Shift = "Shift-";
+
+    /// <summary>How far an arrow turns the head of a rehearsal.</summary>
+    public const double SmallStepDegrees = 1.0;
+
+    /// <summary>The same with Shift.</summary>
+    public const double LargeStepDegrees = 5.0;
+
     /// <summary>Every meaning, in the order of the help.</summary>
     public static ImmutableArray<KeyEntry> All { get; } =
     [
@@ -44,6 +56,8 @@ public static class KeyTable
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
         Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
         new(["1", "2", "3", "4", "5"], "1-5", "", "before: another pass", KeyScope.Pass, new ChooseAction(0)),
+        new(["Left", "Right", "Up", "Down"], "Arrows", "turn", "turn the dish by 1°", KeyScope.Rehearsal, new TurnAction(SmallStepDegrees)),
+        new(["Shift-Left", "Shift-Right", "Shift-Up", "Shift-Down", "J", "L", "I", "K"], "Shift IJKL", "by 5°", "the same by 5°", KeyScope.Rehearsal, new TurnAction(LargeStepDegrees)),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
         Played(["Up"], "Up", "next", "next mark, gap ...", PlayerVerb.Next, 0),
         Played(["Down"], "Down", "last", "the one before", PlayerVerb.Previous, 0),
@@ -64,11 +78,26 @@ public static class KeyTable
     ];
 
     /// <summary>The meanings that hold in a replay, or in a pass that happens now.</summary>
-    public static IEnumerable<KeyEntry> For(bool replay) =>
-        All.Where(entry => entry.Scope == KeyScope.Always || entry.Scope == (replay ? KeyScope.Replay : KeyScope.Pass));
+    /// <param name="replay">In a replay.</param>
+    /// <param name="steers">In a pass whose dish is turned by keys.</param>
+    public static IEnumerable<KeyEntry> For(bool replay, bool steers = false) => All.Where(entry => entry.Scope switch
+    {
+        KeyScope.Always => true,
+        KeyScope.Replay => replay,
+        KeyScope.Rehearsal => steers && !replay,
+        _ => !replay,
+    });
 
-    /// <summary>The meaning of a key; null when it has none here.</summary>
-    public static KeyEntry? Find(string key, bool replay) => For(replay).FirstOrDefault(entry => entry.Keys.Contains(key, StringComparer.Ordinal));
+    /// <summary>The meaning of a key; null when it has none here. An arrow with Shift that means nothing of its own is the arrow.</summary>
+    /// <param name="key">Its name.</param>
+    /// <param name="replay">In a replay.</param>
+    /// <param name="steers">In a pass whose dish is turned by keys.</param>
+    public static KeyEntry? Find(string key, bool replay, bool steers = false)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        return For(replay, steers).FirstOrDefault(entry => entry.Keys.Contains(key, StringComparer.Ordinal))
+            ?? (key.StartsWith(Shift, StringComparison.Ordinal) ? Find(key[Shift.Length..], replay, steers) : null);
+    }
 
     /// <summary>Why a key does nothing here, one sentence; null when the key is in no table at all.</summary>
     public static string? WhyNot(string key, bool replay)
@@ -95,6 +124,7 @@ public static class KeyTable
             {
                 KeyScope.Pass => "pass",
                 KeyScope.Replay => "replay",
+                KeyScope.Rehearsal => "rehearsal",
                 _ => "everywhere",
             };
             text.Append("| ").Append(entry.Shown.Replace(" ", ", ", StringComparison.Ordinal)).Append(" | ").Append(where).Append(" | ").Append(entry.Help).Append(" |\n");

@@ -20,14 +20,14 @@ internal static class HelpPanel
         ("☼", "sun", Role.Caution),
     ];
 
-    public static Block Of(bool replay, int width, int height)
+    public static Block Of(bool replay, bool steers, int width, int height)
     {
         Canvas canvas = new(width, height);
         int columnWidth = width >= 2 * RoomyColumnWidth ? RoomyColumnWidth : ColumnWidth;
         canvas.Text(0, 0, "KEYS (H closes)", Role.Strong);
         int row = 1;
         int column = 0;
-        foreach (KeyEntry entry in KeyTable.For(replay))
+        foreach (KeyEntry entry in KeyTable.For(replay, steers))
         {
             Line(canvas, column, row, entry.Shown, entry.Help, Role.Key);
             (column, row) = row + 1 < height ? (column, row + 1) : (column + columnWidth, 1);

@@ -27,8 +27,9 @@ internal static class KeysPanel
 
         // After the pass there is nothing left to say about it.
         bool over = input.Snapshot?.Sky?.Phase is PassPhase.Over;
-        ILookup<bool, KeyEntry> entries = KeyTable.For(input.Replay)
-            .Where(entry => entry.Hint.Length > 0 && !(over && entry.Action is OperatorAction))
+        ILookup<bool, KeyEntry> entries = KeyTable.For(input.Replay, input.Steers)
+            .Where(entry => entry.Hint.Length > 0 && !(over && entry.Action is OperatorAction or TurnAction))
+            .OrderBy(entry => entry.Action is TurnAction ? 0 : 1)
             .ToLookup(IsAlwaysShown);
         int end = width - entries[true].Sum(entry => Width(entry) + 2);
         Hints(canvas, column, end, entries[false]);

@@ -13,7 +13,11 @@ namespace Cockpit.Screen.Panels;
 /// <param name="View">What stands in the middle.</param>
 /// <param name="Review">The review of the pass; null while there is none.</param>
 internal sealed record PageInput(
-    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null);
+    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null)
+{
+    /// <summary>Whether keys turn the dish.</summary>
+    public bool Steers => !Replay && Snapshot?.Desk.Head is not null;
+}
 
 /// <summary>What a page must remember of the one before, so that numbers do not flicker.</summary>
 /// <param name="Move">The move as it is shown.</param>
@@ -101,7 +105,7 @@ internal sealed class Page
         Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));
         if (input.Help)
         {
-            Put("help", at.Help, place => HelpPanel.Of(input.Replay, place.Width, place.Height));
+            Put("help", at.Help, place => HelpPanel.Of(input.Replay, input.Steers, place.Width, place.Height));
         }
         else
         {

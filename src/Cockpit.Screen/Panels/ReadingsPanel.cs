@@ -58,6 +58,11 @@ internal static class ReadingsPanel
             yield return new Row("magnetic", Figures.Azimuth((look?.Azimuth - declination)?.WrappedToTurn().Degrees).PadLeft(NumberWidth), Role.Plain);
         }
 
+        if (now.Desk.Head is { } head)
+        {
+            yield return new Row("scales", Direction(head.Azimuth, head.Elevation), Role.Strong);
+        }
+
         yield return new Row("dish", Direction(dish?.Azimuth, dish?.Elevation), dish is null ? Role.Stale : Role.Strong);
         yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
         yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since),NumberWidth} ago" : "  --:-- not yet", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);

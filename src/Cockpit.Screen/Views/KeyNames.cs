@@ -26,8 +26,10 @@ internal static class KeyNames
             return null;
         }
 
-        return Named(key.NoShift) ?? Printed(key);
+        return Named(key.NoShift) is { } name ? (key.IsShift && IsArrow(name) ? Keys.KeyTable.Shift + name : name) : Printed(key);
     }
+
+    private static bool IsArrow(string name) => name is "Left" or "Right" or "Up" or "Down";
 
     private static string? Named(Key key) => key switch
     {

@@ -110,7 +110,7 @@ internal sealed class ScreenState
     /// <returns>What the program must do; null when nothing is left for it.</returns>
     public KeyAction? Press(string key)
     {
-        if (KeyTable.Find(key, _replay) is not { } entry)
+        if (KeyTable.Find(key, _replay, Volatile.Read(ref _latest)?.Desk.Head is not null) is not { } entry)
         {
             if (KeyTable.WhyNot(key, _replay) is { } why)
             {
@@ -139,6 +139,8 @@ internal sealed class ScreenState
                 _quitAskedAt = _time.GetTimestamp();
                 Notice($"The pass is running. Press {key} again within {SecondPressWithin.TotalSeconds.ToString("0", CultureInfo.InvariantCulture)} s to leave.");
                 return null;
+            case TurnAction turn:
+                return turn.By(key);
             default:
                 return entry.Action;
         }

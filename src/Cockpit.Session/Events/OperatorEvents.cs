@@ -52,6 +52,11 @@ public enum OperatorKey
     NotHeard = 13,
 }
 
+/// <summary>In a rehearsal only: the operator turned the head by key, on its two scales.</summary>
+/// <param name="Pan">Clockwise seen from above.</param>
+/// <param name="Tilt">Upwards.</param>
+public sealed record HeadTurned(Angle Pan, Angle Tilt) : SessionEvent;
+
 /// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>
 /// <param name="Azimuth">True azimuth of the dish.</param>
 /// <param name="Elevation">Elevation of the dish.</param>

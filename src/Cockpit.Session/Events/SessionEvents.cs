@@ -129,6 +129,9 @@ public sealed record SessionSettings
     /// <summary>What the program knows of how the session was set up; null in older sessions.</summary>
     public SetUpFacts? SetUp { get; init; }
 
+    /// <summary>Whether the dish is simulated and turned by keys: a rehearsal.</summary>
+    public bool KeysSteer { get; init; }
+
     /// <summary>The feeds that belong to the session, in the order shown.</summary>
     public ImmutableArray<FeedSettings> Feeds { get; init; } = [];
 }

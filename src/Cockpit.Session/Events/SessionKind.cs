@@ -14,4 +14,7 @@ public enum SessionKind
 
     /// <summary>A pass flown by the simulation.</summary>
     Simulated = 3,
+
+    /// <summary>A pass that is flown to practise: simulated signal and dish, steered by the keys or by a simulated hand.</summary>
+    Rehearsal = 4,
 }

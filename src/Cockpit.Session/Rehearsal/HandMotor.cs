@@ -14,14 +14,15 @@ internal sealed class HandMotor
 
     private readonly WorldModel _world;
 
-    public HandMotor(SimulatedReceiver receiver, SimulatedDish dish, HandSkill skill, ulong seed, WorldModel? world = null)
+    public HandMotor(SimulatedReceiver receiver, SimulatedDish dish, HandSkill skill, ulong seed, WorldModel? world = null, double? compassError = null)
     {
         _world = world ?? WorldModel.Today;
         _receiver = receiver;
         Dish = dish;
         Skill = skill;
         Chance = new Xoshiro256(seed, 2);
-        CompassError = skill.CompassDegrees * Chance.NextNormal();
+        double drawn = skill.CompassDegrees * Chance.NextNormal();
+        CompassError = compassError ?? drawn;
         InclinometerError = skill.InclinometerDegrees * Chance.NextNormal();
     }
 

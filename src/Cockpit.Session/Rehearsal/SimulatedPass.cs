@@ -37,14 +37,22 @@ public sealed class SimulatedPass
     /// <param name="settings">Dish, carrier and seed; without a seed, seed 1.</param>
     /// <param name="skill">Whose hand.</param>
     /// <param name="obstructions">What stands in the way, and when.</param>
-    public SimulatedPass(ITrack track, SessionSettings settings, HandSkill skill, ImmutableArray<Obstruction> obstructions = default)
+    /// <param name="world">Level, fading, wind; <see cref="WorldModel.Today"/> when not given.</param>
+    /// <param name="compassErrorDegrees">How far the dish stands off in azimuth when it was set up by compass; by seed and skill when not given.</param>
+    public SimulatedPass(
+        ITrack track,
+        SessionSettings settings,
+        HandSkill skill,
+        ImmutableArray<Obstruction> obstructions = default,
+        WorldModel? world = null,
+        double? compassErrorDegrees = null)
     {
         ArgumentNullException.ThrowIfNull(settings);
         ulong seed = settings.Seed ?? 1;
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
-        _receiver = new SimulatedReceiver(track, beam, settings.DishDiameterMetres, seed, obstructions);
-        _dish = new SimulatedDish(seed);
-        _motor = new HandMotor(_receiver, _dish, skill, seed);
+        _receiver = new SimulatedReceiver(track, beam, settings.DishDiameterMetres, seed, obstructions, world);
+        _dish = new SimulatedDish(seed, world);
+        _motor = new HandMotor(_receiver, _dish, skill, seed, world, compassErrorDegrees);
     }
 
     /// <summary>Goes on to the moment of a snapshot.</summary>
@@ -100,6 +108,11 @@ public sealed class SimulatedPass
     {
         _now = snapshot.Utc - SimulatedReceiver.Step;
         _events.Add(new FeedConnected(Sources.Signal, "simulated receiver"));
+        if (snapshot.Desk.Head is { } head)
+        {
+            return new Script(new TurnedHead(_motor, () => _snapshot ?? snapshot, head).Run());
+        }
+
         CuedHand hand = new(_motor, () => _snapshot ?? snapshot, key => _events.Add(new OperatorPressed(key)));
         bool inPass = sky.Phase is PassPhase.Climbing or PassPhase.Sinking;
         if (inPass && sky.Now is { } look)
@@ -111,8 +124,9 @@ public sealed class SimulatedPass
 
         if (sky.Holds is [var first, ..])
         {
-            _dish.HeadElevation = first.Elevation.Degrees + _motor.InclinometerError;
-            _dish.HeadAzimuth = first.Azimuth.Degrees + _motor.CompassError;
+            SkyPlace stands = first.Flown();
+            _dish.HeadElevation = stands.Elevation.Degrees + _motor.InclinometerError;
+            _dish.HeadAzimuth = stands.Azimuth.Degrees + _motor.CompassError;
         }
 
         return new Script(sky.Phase is PassPhase.Over ? Rest() : hand.Run());

@@ -38,7 +38,7 @@ internal sealed class SharedWords
     public SessionEvent? Without(SessionEvent happened) => happened switch
     {
         SessionClosed => new SessionClosed("ended"),
-        Ticked or OperatorPressed or TruthRecorded => happened,
+        Ticked or OperatorPressed or HeadTurned or TruthRecorded => happened,
         ClockCorrected e => e with { Reason = "corrected" },
         ClockCompared e => e with { Against = "a clock", Trouble = Said(e.Trouble) },
         FeedConnected e => e with { Feed = Feed(e.Feed), Where = "" },

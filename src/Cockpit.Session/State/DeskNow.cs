@@ -8,7 +8,8 @@ namespace Cockpit.Session.State;
 /// <param name="VolumeDb">Volume set by the operator re the default, dB.</param>
 /// <param name="Clock">What is known of this computer's clock; null where it was not compared.</param>
 /// <param name="Place">Where a receiver says that this is; null where none was heard.</param>
-public sealed record DeskNow(string? Speaker, string? SpeakerTrouble, string? JournalTrouble, bool Muted, double VolumeDb, ClockNow? Clock = null, PlaceNow? Place = null);
+/// <param name="Head">What the scales of a head that is turned by keys read; null outside such a rehearsal.</param>
+public sealed record DeskNow(string? Speaker, string? SpeakerTrouble, string? JournalTrouble, bool Muted, double VolumeDb, ClockNow? Clock = null, PlaceNow? Place = null, HeadNow? Head = null);
 
 /// <summary>What is known of the clock that the predictions go by.</summary>
 /// <param name="Against">What it was compared with, for people.</param>

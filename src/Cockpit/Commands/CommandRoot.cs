@@ -39,6 +39,7 @@ public static class CommandRoot
             ExportCommand.Create(),
             ShareCommand.Create(),
             TonightCommand.Create(clock),
+            RehearseCommand.Create(clock),
             PassesCommand.Create(clock),
             LookCommand.Create(clock),
             LinkCommand.Create(),

@@ -26,7 +26,7 @@ internal sealed class SessionFilter
     public void AddTo(Command command)
     {
         _state.AcceptOnlyFromAmong("whole", "cut-off", "damaged");
-        _kind.AcceptOnlyFromAmong("live", "demo", "simulated");
+        _kind.AcceptOnlyFromAmong("live", "demo", "simulated", "rehearsal");
         foreach (Option option in new Option[] { _satellite, _from, _to, _top, _state, _kind })
         {
             command.Options.Add(option);

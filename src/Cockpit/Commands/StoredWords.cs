@@ -12,12 +12,15 @@ public static class StoredWords
 {
     /// <summary>The commands that know the settings. A filter (guide), a simulation or a check says the same on every computer.</summary>
     private static readonly ImmutableHashSet<string> Commands =
-        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "tonight", "look", "bearing", "link", "elements", RootName);
+        ImmutableHashSet.Create(StringComparer.Ordinal, "live", "replay", "review", "sessions", "progress", "passes", "tonight", "rehearse", "look", "bearing", "link", "elements", RootName);
 
     private const string RootName = "";
 
     /// <summary>Of these, those that take the favourites for their satellites.</summary>
-    private static readonly ImmutableHashSet<string> Many = ImmutableHashSet.Create(StringComparer.Ordinal, "passes", "tonight");
+    private static readonly ImmutableHashSet<string> Many = ImmutableHashSet.Create(StringComparer.Ordinal, "passes", "tonight", Rehearse);
+
+    /// <summary>There --skill says who steers, not whose hand the guidance reckons with.</summary>
+    private const string Rehearse = "rehearse";
 
     /// <summary>An option of the line that takes the place of one of the settings.</summary>
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
@@ -113,6 +116,7 @@ public static class StoredWords
                 .Concat(known.Any(option => string.Equals(option.Name, LiveTargets.FavouriteName, StringComparison.Ordinal)) ? StoredOption.Satellites(settings, LiveTargets.FavouriteName) : [])
                 .Concat(takesDownlinks ? StoredOption.Downlinks(settings) : [])
                 .Where(stored => known.Any(option => string.Equals(option.Name, stored.Option, StringComparison.Ordinal)))
+                .Where(stored => !(string.Equals(command.Name, Rehearse, StringComparison.Ordinal) && string.Equals(stored.Option, "--skill", StringComparison.Ordinal)))
                 .Where(stored => !given.Contains(stored.Option, StringComparer.Ordinal))
                 .Where(stored => !Instead.Any(pair => given.Contains(pair.Given, StringComparer.Ordinal) && string.Equals(pair.Without, stored.Option, StringComparison.Ordinal)))
                 .Select(stored => stored.Word),

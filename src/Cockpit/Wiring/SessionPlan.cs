@@ -44,6 +44,9 @@ public sealed record SessionPlan
     /// <summary>Lines on standard output instead of the screen.</summary>
     public bool Plain { get; init; }
 
+    /// <summary>End by itself when the pass is over, also in lines.</summary>
+    public bool EndsWithPass { get; init; }
+
     /// <summary>Say at the end what the run cost.</summary>
     public bool Measure { get; init; }
 

@@ -241,6 +241,11 @@ public sealed class SessionRun
             return;
         }
 
+        if (action is TurnAction turn && _plan.Settings.KeysSteer)
+        {
+            bus.Publish(Sources.Keys, new HeadTurned(Angle.FromDegrees(turn.Pan * turn.StepDegrees), Angle.FromDegrees(turn.Tilt * turn.StepDegrees)));
+        }
+
         if (action is not OperatorAction said)
         {
             return;
@@ -269,7 +274,7 @@ public sealed class SessionRun
         if (snapshot.Sky is { } sky && snapshot.Utc >= sky.Pass.Los.Utc + AfterLos)
         {
             unseen.Stop(0);
-            if (_inLines)
+            if (_inLines || _plan.EndsWithPass)
             {
                 front.Stop(0);
             }

@@ -82,6 +82,7 @@ internal static class EventSamples
         new ReceiverTuned("tune", new Frequency(1_702_512_345)),
         new PlaceFixed("place", Angle.FromDegrees(47.80123), Angle.FromDegrees(11.20345), 521.5, 4.2, Start),
         new DiskMeasured("sessions", 45_000_000_000, 4_300_000),
+        new HeadTurned(Angle.FromDegrees(-5), Angle.FromDegrees(1)),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>

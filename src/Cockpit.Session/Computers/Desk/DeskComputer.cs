@@ -26,7 +26,8 @@ public static class DeskComputer
         DeskNow desk = memory.Now;
         return scene.Envelope.Event switch
         {
-            SessionOpened e => DeskMemory.Empty with { Now = DeskMemory.Empty.Now with { VolumeDb = Math.Clamp(e.Settings.VolumeDb, SoftestDb, LoudestDb) } },
+            SessionOpened e => DeskMemory.Empty with { Now = DeskMemory.Empty.Now with { VolumeDb = Math.Clamp(e.Settings.VolumeDb, SoftestDb, LoudestDb), Head = HeadRules.Opened(scene) } },
+            HeadTurned turn => memory with { Now = desk with { Head = HeadRules.Turned(desk.Head, turn) } },
             SpeakerChanged e => memory with { Now = desk with { Speaker = e.Device, SpeakerTrouble = e.Trouble } },
             JournalChanged e => memory with { Now = desk with { JournalTrouble = e.Trouble } },
             ClockCompared { Behind: { } behind } e => ClockRules.Compared(memory, e.Against, behind, e.Doubt),
