@@ -19,6 +19,9 @@ public sealed class TonightCommand
 {
     private const int UsualMost = 4;
 
+    /// <summary>A file of so many was put together by hand.</summary>
+    private const int FewSatellites = 12;
+
     private readonly Option<string> _elements = CommonOptions.Elements();
     private readonly Option<string[]> _satellite = new("--satellite") { HelpName = "NAME|NUMBER", Description = "Only this satellite, by name or catalogue number; may be repeated; the favourites of the settings where missing" };
     private readonly Option<Downlink[]> _downlinks = CommonOptions.Downlinks();
@@ -75,6 +78,12 @@ public sealed class TonightCommand
     private int Run(ParseResult parsed, CancellationToken cancellation)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
+        if (parsed.GetValue(_pass) is not null && parsed.GetValue(_page) is null)
+        {
+            complaints.WriteLine(new ParseError(_pass.Name, 0, 0, $"it chooses the pass of the sheet; say where that goes with {_page.Name} FILE.html"));
+            return CommandRoot.WrongInput;
+        }
+
         if (!Question(parsed).Try(out PassQuestion? question, out ParseError? error)
             || !_recording.Read(parsed).Try(out (RecordingNeed Need, string Folder) recording, out error)
             || !SatelliteChoice.Read(parsed.GetRequiredValue(_elements), parsed.GetValue(_satellite) ?? [], complaints).Try(out ImmutableArray<Sgp4> satellites, out error))
@@ -97,6 +106,11 @@ public sealed class TonightCommand
         var evening = Evening.Of(ahead, question, settings, most, parsed.GetValue(_turn) ?? SharedDish.UsualTurn);
         Warn(evening, complaints);
         Print(parsed, evening, recording.Need, recording.Folder);
+        if (parsed.GetValue(_satellite) is not { Length: > 0 } && !parsed.GetValue(_all) && satellites.Length > FewSatellites)
+        {
+            complaints.WriteLine(FormattableString.Invariant($"these are of all {satellites.Length} satellites of the file; cockpit favourite add NAME keeps those that you follow"));
+        }
+
         return WriteSheet(parsed, evening, recording.Need, recording.Folder);
     }
 

@@ -104,7 +104,7 @@ internal sealed class TonightTable(TextWriter output, WallTime clock, RecordingN
         string free = need.FreeBytes is { } bytes ? string.Create(CultureInfo.InvariantCulture, $"{bytes / Giga:0.0} GB are free in {folder}") : $"what is free in {folder} cannot be asked";
         _rows.Note(need.BytesPerSecond is { } rate
             ? string.Create(CultureInfo.InvariantCulture, $"A recording takes {rate * 60.0 / Giga:0.00} GB a minute; {free}.")
-            : $"{char.ToUpperInvariant(free[0])}{free[1..]}; what a recording takes is known once --signal ends in ?format=ci16&rate=3000000.");
+            : $"{char.ToUpperInvariant(free[0])}{free[1..]}; what a recording takes is known once the settings say iq_format and sample_rate, or --signal ends in ?format=ci16&rate=3000000.");
     }
 
     private static string LeftOut(Evening evening)

@@ -28,6 +28,8 @@ internal sealed record SharedDish(ImmutableArray<EveningPass> Passes, ImmutableA
     /// <summary>Passes beyond these are so far down the list that nobody shares a dish for them.</summary>
     private const int MostCompared = 24;
 
+    private const int MostNamed = 4;
+
     private static readonly TimeSpan WorthSaying = TimeSpan.FromSeconds(5);
 
     /// <summary>Finds the groups and shares the dish in each.</summary>
@@ -59,33 +61,71 @@ internal sealed record SharedDish(ImmutableArray<EveningPass> Passes, ImmutableA
     /// <summary>What a pass loses by sharing.</summary>
     public TimeSpan LostOf(EveningPass pass) => Shares.Lost[Passes.IndexOf(pass)];
 
-    /// <summary>The advice in words, like "PETREL 2 and TERN 4 overlap: take PETREL 2 to 20:45:10, then turn to TERN 4 at azimuth 16 (compass 12), elevation 9; 2 min of TERN 4 are lost".</summary>
+    /// <summary>The advice in words, like "PETREL 2 and TERN 4 overlap: take PETREL 2 to 20:45:10, then turn to TERN 4 at azimuth 016 (compass 012), elevation 9; 2 min of TERN 4 are lost."</summary>
     /// <param name="clock">In which time.</param>
     public string Words(WallTime clock)
     {
-        string who = Joined([.. Passes.Select(pass => pass.Satellite)]);
-        EveningPass[] taken = [.. Turns.Select(turn => turn.Pass).Distinct()];
-        string way = taken is [var only]
-            ? $"take {only.Satellite} alone: to turn would bring no more"
+        string way = Turns is [var only]
+            ? $"take {only.Pass.Satellite} alone: to turn would bring no more"
             : string.Join(", ", Turns.Select((turn, k) => Step(turn, k, clock)));
-        return $"{who} overlap: {way}; {Lost()}.";
+        return $"{Names(Passes)} overlap: {way}; {Lost()}.";
+    }
+
+    /// <summary>The advice for one of the passes, like "From TERN 4 turn to it at 20:46:10: azimuth 016 (compass 012), elevation 9. 2 min of it are lost."</summary>
+    /// <param name="pass">Which.</param>
+    /// <param name="clock">In which time.</param>
+    public string WordsOf(EveningPass pass, WallTime clock)
+    {
+        EveningPass[] others = [.. Passes.Where(other => other != pass)];
+        if (!Turns.Any(turn => turn.Pass == pass))
+        {
+            return $"{Names([.. others])} overlap with it, and bring more in that time: the dish is better used there.";
+        }
+
+        List<string> words = [$"{Names([.. others])} overlap{(others.Length == 1 ? "s" : "")} with it."];
+        for (int k = 0; k < Turns.Length; k++)
+        {
+            if (Turns[k].Pass == pass && k > 0)
+            {
+                words.Add($"From {Turns[k - 1].Pass.Satellite} turn to it at {clock.Second(Turns[k].Shift.FromUtc)}: {Where(Turns[k])}.");
+            }
+
+            if (Turns[k].Pass == pass && k < Turns.Length - 1)
+            {
+                words.Add($"Leave it at {clock.Second(Turns[k].Shift.ToUtc)} for {Turns[k + 1].Pass.Satellite} at {Where(Turns[k + 1])}.");
+            }
+        }
+
+        words.Add(LostOf(pass) < WorthSaying ? "Nothing of it is lost." : $"{Span(LostOf(pass))} of it are lost.");
+        return string.Join(' ', words);
     }
 
     private string Step(DishTurn turn, int number, WallTime clock)
     {
-        string where = string.Create(CultureInfo.InvariantCulture, $"{turn.Pass.Satellite} at azimuth {Whole(turn.Azimuth)} (compass {Whole(turn.Compass)}), elevation {turn.Elevation.Degrees:0}");
         string until = number == Turns.Length - 1 ? "" : $" to {clock.Second(turn.Shift.ToUtc)}";
-        return number == 0 ? $"take {turn.Pass.Satellite}{until}" : $"then turn to {where}{until}";
+        return number == 0 ? $"take {turn.Pass.Satellite}{until}" : $"then turn to {turn.Pass.Satellite} at {Where(turn)}{until}";
     }
 
+    /// <summary>What is lost of those that are taken; of the others their number.</summary>
     private string Lost()
     {
         string[] lost =
         [
-            .. Passes.Select((pass, k) => (pass.Satellite, Time: Shares.Lost[k])).Where(one => one.Time >= WorthSaying)
-                .Select(one => $"{Span(one.Time)} of {one.Satellite}"),
+            .. Passes.Where(pass => Turns.Any(turn => turn.Pass == pass) && LostOf(pass) >= WorthSaying).Select(pass => $"{Span(LostOf(pass))} of {pass.Satellite}"),
         ];
-        return lost.Length == 0 ? "nothing is lost" : $"{Joined(lost)} {(lost.Length == 1 && lost[0].StartsWith("1 min", StringComparison.Ordinal) ? "is" : "are")} lost";
+        EveningPass[] whole = [.. Passes.Where(pass => !Turns.Any(turn => turn.Pass == pass))];
+        string[] all = whole.Length == 0 ? lost : [.. lost, "all of " + Names([.. whole])];
+        return all.Length == 0 ? "nothing is lost" : $"{Joined(all)} {(all.Length == 1 && whole.Length == 1 ? "is" : "are")} lost";
+    }
+
+    private static string Where(DishTurn turn) => string.Create(
+        CultureInfo.InvariantCulture, $"azimuth {Whole(turn.Azimuth)} (compass {Whole(turn.Compass)}), elevation {turn.Elevation.Degrees:0}");
+
+    private static string Names(ImmutableArray<EveningPass> passes)
+    {
+        string[] names = [.. passes.Select(pass => pass.Satellite)];
+        return names.Length <= MostNamed ? Joined(names)
+            : string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", names.Take(MostNamed - 1))} and {names.Length - MostNamed + 1} more");
     }
 
     private static SharedDish Of(ImmutableArray<EveningPass> passes, VerdictSettings settings, TimeSpan turn, MagneticField field)

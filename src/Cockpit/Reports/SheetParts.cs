@@ -30,7 +30,7 @@ internal static class SheetParts
         }
 
         Row("tune to, MHz", moment => Text($"{moment.Tuned.Hertz / 1e6:0.0000}"));
-        Row("on the ground below", moment => GroundLights.Word(moment.Below));
+        Row("ground below", moment => GroundLights.Word(moment.Below));
         return text.Append("</tbody>\n</table>\n</section>\n").ToString();
     }
 
@@ -53,7 +53,7 @@ internal static class SheetParts
         var words = new StringBuilder();
         words.Append(Text($"<p>Tune {facts.Pass.Planned.Link.Carrier.Hertz / 1e6:0.0##} MHz before the rise{Others(facts.Pass.Planned)}. The dish receives {verdict.Receivable.TotalMinutes:0.0} of {facts.Pass.Duration.TotalMinutes:0.0} minutes, {verdict.MarginAtCulmination.Value:+0.0;-0.0} dB over the need at the top. "));
         words.Append(Text($"{Body("Sun", verdict.Sun, facts.Clock)}, {Body("moon", verdict.Moon, facts.Clock)}.</p>\n"));
-        return facts.Evening.ShareOf(facts.Pass) is { } share ? words.Append(Text($"<p><strong>{Svg.Safe(share.Words(facts.Clock))}</strong></p>\n")).ToString() : words.ToString();
+        return facts.Evening.ShareOf(facts.Pass) is { } share ? words.Append(Text($"<p><strong>{Svg.Safe(share.WordsOf(facts.Pass, facts.Clock))}</strong></p>\n")).ToString() : words.ToString();
     }
 
     private static string Others(PlannedPass planned)

@@ -74,6 +74,16 @@ public sealed partial class TonightCommandTests : IDisposable
     private static partial Regex FreeDisk();
 
     [Fact]
+    public async Task The_names_of_the_columns_stay() => Assert.Equal(
+        "rank,satellite,catalog_number,verdict,score,sentence,travel,"
+        + "rise_utc,rise_local,rise_azimuth_deg,rise_compass_deg,rise_elevation_deg,rise_over_skyline_deg,rise_light_below,rise_tune_hz,"
+        + "top_utc,top_local,top_azimuth_deg,top_compass_deg,top_elevation_deg,top_over_skyline_deg,top_light_below,top_tune_hz,"
+        + "set_utc,set_local,set_azimuth_deg,set_compass_deg,set_elevation_deg,set_over_skyline_deg,set_light_below,set_tune_hz,"
+        + "duration_s,receivable_s,margin_db,margin_uncertainty_db,nudges,light,carrier_hz,service,sun_separation_deg,sun_near,moon_separation_deg,moon_near,along_track_up_to_s,"
+        + "recording_bytes,free_bytes,recording_fits,take_from_utc,take_to_utc,take_received_s,take_lost_s,advice",
+        (await Run(Three(), [.. Evening, "--format", "csv"])).Output.Split('\n')[0]);
+
+    [Fact]
     public async Task Passes_that_overlap_are_shared_and_what_is_lost_is_said()
     {
         JsonElement[] passes = await PassesAsync(Three(), [.. Evening, "--turn", "90s", "--most", "30"]);
@@ -212,6 +222,19 @@ public sealed partial class TonightCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task The_sheet_has_the_hand_and_the_skyline_of_the_settings()
+    {
+        Three();
+        string sheet = Path.Combine(_folder.FullName, "sheet.html");
+        CommandRun run = await Stored(Settings.Replace("diameter_m = 1.0", "diameter_m = 1.0\nmount = \"free\"", StringComparison.Ordinal), "tonight", "--from", "2026-11-26T05:00:00Z", "--page", sheet, "--pass", "2");
+        Assert.Equal((0, $"the sheet of pass 2, PETREL 2, is in {sheet}{Environment.NewLine}"), (run.ExitCode, run.Error));
+        string page = await File.ReadAllTextAsync(sheet);
+        Assert.Contains("as seen from behind the dish", page, StringComparison.Ordinal);
+        Assert.Contains("over the skyline", page, StringComparison.Ordinal);
+        Assert.Contains("dish 1.0 m", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task With_settings_no_option_is_needed()
     {
         DateTimeOffset now = TimeProvider.System.GetUtcNow();
@@ -230,7 +253,7 @@ public sealed partial class TonightCommandTests : IDisposable
         DateTimeOffset epoch = new(2026, 11, 26, 0, 0, 0, TimeSpan.Zero);
         string elements = Elements([.. Enumerable.Range(0, 300).Select(k => Evenings.Orbit($"TERN {k}", 70_000 + k, 7.2 * k % 360, epoch, 60 * (k % 6)))]);
         CommandRun run = await Run(elements, "--from", "2026-11-26T05:00:00Z", "--signal", "tcp://127.0.0.1:5020?format=ci16&rate=3Msps", "--horizon", "0:8,90:12,180:6,270:15");
-        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        Assert.Equal((0, "these are of all 300 satellites of the file; cockpit favourite add NAME keeps those that you follow" + Environment.NewLine), (run.ExitCode, run.Error));
         string[] lines = run.Output.TrimEnd('\n').Split('\n');
         Assert.InRange(lines.Length, 20, 39);
         Assert.All(lines, line => Assert.InRange(line.Length, 1, 80));
@@ -240,6 +263,7 @@ public sealed partial class TonightCommandTests : IDisposable
     [Theory]
     [InlineData("--date 2026-13-01", "--date: '2026-13-01' is not a date of the years 1957 to 2199; write it like 2026-11-26; see cockpit tonight --help")]
     [InlineData("--date 2026-11-26 --from 2026-11-26T00:00:00Z", "--date: give --date or --from, not both")]
+    [InlineData("--pass 2", "--pass: it chooses the pass of the sheet; say where that goes with --page FILE.html")]
     [InlineData("--for 400d", "--for: at most 366d can be searched; elements are not good for longer")]
     [InlineData("--time-zone Nowhere", "--time-zone: 'Nowhere' is no time zone that this computer knows; write it like Europe/Berlin; see cockpit tonight --help")]
     public async Task What_cannot_be_is_said_in_one_sentence(string words, string sentence)

@@ -122,6 +122,34 @@ public sealed partial class SetUpSheetTests
         Assert.DoesNotContain("☼", SetUpSheet.Of(Evenings.Facts(evening, sunny, sun: SunRule.Fly)), StringComparison.Ordinal);
     }
 
+    // Two on one way, five minutes apart.
+    [Fact]
+    public void The_advice_says_of_each_pass_when_to_come_and_when_to_leave()
+    {
+        Evening evening = Day("PETREL 2", "BRACKWING 7");
+        SharedDish share = evening.Shares[0];
+        (DishTurn first, DishTurn second) = (share.Turns[0], share.Turns[1]);
+        string leave = Evenings.Berlin.Second(first.Shift.ToUtc);
+        string come = Evenings.Berlin.Second(second.Shift.FromUtc);
+        Assert.StartsWith($"{share.Passes[0].Satellite} and {share.Passes[1].Satellite} overlap: take {first.Pass.Satellite} to {leave}, then turn to {second.Pass.Satellite} at azimuth ", share.Words(Evenings.Berlin), StringComparison.Ordinal);
+        Assert.Contains($"Leave it at {leave} for {second.Pass.Satellite} at azimuth ", share.WordsOf(first.Pass, Evenings.Berlin), StringComparison.Ordinal);
+        Assert.Contains($"From {first.Pass.Satellite} turn to it at {come}: azimuth ", share.WordsOf(second.Pass, Evenings.Berlin), StringComparison.Ordinal);
+        Assert.Contains(share.WordsOf(first.Pass, Evenings.Berlin), SetUpSheet.Of(Evenings.Facts(evening, first.Pass)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_many_that_overlap_few_are_named_and_those_left_out_are_told()
+    {
+        Evening evening = Evenings.Of(Morning, TimeSpan.FromHours(24), Trees, 0.8, [.. Enumerable.Range(0, 9).Select(k => Evenings.Orbit($"TERN {k}", 99201 + k, 100 - (2 * k), Morning.AddHours(-5)))]);
+        SharedDish share = evening.Shares.First(one => one.Passes.Length == 9);
+        string words = share.Words(Evenings.Berlin);
+        Assert.InRange(words.Length, 60, 500);
+        Assert.Matches("^TERN [0-9], TERN [0-9], TERN [0-9] and 6 more overlap: take ", words);
+        Assert.Contains("all of TERN", words, StringComparison.Ordinal);
+        EveningPass left = share.Passes.First(pass => share.TurnsOf(pass).IsEmpty);
+        Assert.EndsWith("overlap with it, and bring more in that time: the dish is better used there.", share.WordsOf(left, Evenings.Berlin), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_list_to_tick_names_everything_that_spoils_a_pass()
     {
