@@ -55,7 +55,7 @@ public static class CheckReferenceCommand
 
         try
         {
-            ImmutableArray<TableCheck> checks = [.. OrbitTables.Compare(Text), .. FrameTables.Compare(Text), .. HeavensTables.Compare(Text), .. GroundTables.Compare(Text)];
+            ImmutableArray<TableCheck> checks = [.. OrbitTables.Compare(Text), .. FrameTables.Compare(Text), .. HeavensTables.Compare(Text), .. GroundTables.Compare(Text), .. OrientationTables.Compare(Text)];
             checks = [.. checks.OrderBy(check => check.Table, StringComparer.Ordinal)];
             if (cases)
             {
