@@ -68,6 +68,10 @@ internal static class EventLimits
             ?? Outside("doubt_metres", place.DoubtMetres, 0, LargestDoubtMetres)
             ?? (place.Utc is { } utc ? ProblemOf("utc of the place", utc) : null),
         ReceiverTuned tuned => Outside("frequency_hz", tuned.Frequency.Hertz, 0, LargestRate),
+        PointingMeasured { Sample: var said } => Outside("azimuth_rad", said.Azimuth?.Radians, 0, 2 * Math.PI)
+            ?? Outside("elevation_rad", said.Elevation?.Radians, -Math.PI / 2, Math.PI / 2)
+            ?? Outside("roll_rad", said.Roll?.Radians, -Math.PI, Math.PI)
+            ?? (Enum.IsDefined(said.North) ? null : Found("north", (int)said.North)),
         DiskMeasured { FreeBytes: < 0 } disk => Found("free_bytes", disk.FreeBytes.Value),
         DiskMeasured { NeededBytes: < 0 } disk => Found("needed_bytes", disk.NeededBytes),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),

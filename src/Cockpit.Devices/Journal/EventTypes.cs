@@ -36,6 +36,7 @@ public static class EventTypes
         ("journal.changed/1", typeof(JournalChanged)),
         ("part.failed/1", typeof(PartFailed)),
         ("disk.measured/1", typeof(DiskMeasured)),
+        ("pointing.measured/1", typeof(PointingMeasured)),
     ];
 
     /// <summary>Names that older journals hold and that are still read; what they hold in another shape is read by the converter of its type.</summary>

@@ -34,5 +34,6 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(JournalChanged))]
 [JsonSerializable(typeof(PartFailed))]
 [JsonSerializable(typeof(DiskMeasured))]
+[JsonSerializable(typeof(PointingMeasured))]
 [JsonSerializable(typeof(ReviewLog))]
 internal sealed partial class JournalJson : JsonSerializerContext;

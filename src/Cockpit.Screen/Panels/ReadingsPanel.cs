@@ -64,6 +64,11 @@ internal static class ReadingsPanel
         }
 
         yield return new Row("dish", Direction(dish?.Azimuth, dish?.Elevation), dish is null ? Role.Stale : Role.Strong);
+        if (now.Sensor is { } sensor)
+        {
+            yield return new Row("sensor", $"{Direction(sensor.Azimuth, sensor.Elevation)}{(width >= RoomForWords ? Pace(sensor) : "")}", sensor.IsFresh ? Role.Plain : Role.Stale);
+        }
+
         yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
         yield return new Row("peaked", now.Aim.SinceMark is { } since ? $"{Figures.Span(since),NumberWidth} ago" : "  --:-- not yet", now.Aim.SinceMark is null ? Role.Stale : Role.Plain);
         yield return new Row("off-aim", $"{Figures.Of(now.Aim.PointingLoss?.Value, NumberWidth, 1)} dB", now.Aim.PointingLoss is null ? Role.Stale : Role.Plain);
@@ -84,6 +89,11 @@ internal static class ReadingsPanel
 
     private static string Direction(Angle? azimuth, Angle? elevation) =>
         $"{Figures.Azimuth(azimuth?.WrappedToTurn().Degrees),NumberWidth}{Figures.Of(elevation?.Degrees, 10, 1)}";
+
+    /// <summary>How often it comes, or how old it is.</summary>
+    private static string Pace(SensorNow sensor) => sensor.IsFresh
+        ? string.Create(CultureInfo.InvariantCulture, $" {sensor.PerSecond:0}/s")
+        : string.Create(CultureInfo.InvariantCulture, $" {sensor.Age.TotalSeconds:0} s old");
 
     private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ---/s";
 

@@ -103,7 +103,7 @@ internal static class AlarmRules
 
     private static FeedNow? Remarked(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Remark is not null) : null;
 
-    private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Role != FeedRole.Place && IsAiling(feed, moment)) : null;
+    private static FeedNow? Ailing(CueMoment moment) => moment.NearPass ? First(moment, feed => feed.Role is not (FeedRole.Place or FeedRole.Pointing) && IsAiling(feed, moment)) : null;
 
     private static bool IsAiling(FeedNow feed, CueMoment moment) => feed.Health switch
     {

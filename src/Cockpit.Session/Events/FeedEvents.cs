@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
 
@@ -49,6 +50,15 @@ public sealed record SignalMeasured(string Feed, SignalSample Sample) : FeedRead
 /// <param name="DoubtMetres">How far the place may be off, by the receiver's own word; null where it is not told.</param>
 /// <param name="Utc">The instant by the satellites; null where the receiver does not know the day yet.</param>
 public sealed record PlaceFixed(string Feed, Angle Latitude, Angle Longitude, double? HeightMetres, double? DoubtMetres, DateTimeOffset? Utc) : FeedReading;
+
+/// <summary>A sensor on the dish told where it points.</summary>
+/// <param name="Feed">Name of the feed.</param>
+/// <param name="Sample">What it said.</param>
+public sealed record PointingMeasured(string Feed, SensorSample Sample) : FeedReading
+{
+    /// <inheritdoc/>
+    public override FeedReading Over(FeedReading earlier) => earlier is PointingMeasured before ? this with { Sample = Sample.Over(before.Sample) } : this;
+}
 
 /// <summary>A receiver told where it is tuned to, or was tuned by us.</summary>
 /// <param name="Feed">Name of the feed.</param>

@@ -20,4 +20,7 @@ public enum FeedRole
 
     /// <summary>Place and time: wanted before the pass; in it nothing hangs on them.</summary>
     Place = 2,
+
+    /// <summary>Where the dish points: a help that is never needed.</summary>
+    Pointing = 3,
 }

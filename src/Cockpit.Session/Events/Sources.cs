@@ -21,6 +21,9 @@ public static class Sources
     /// <summary>The receiver of navigation satellites.</summary>
     public const string Place = "place";
 
+    /// <summary>The sensor on the dish.</summary>
+    public const string Pointing = "pointing";
+
     /// <summary>The rehearsal: simulated satellite, signal and hand.</summary>
     public const string Rehearsal = "rehearsal";
 }

@@ -4,6 +4,7 @@ using Cockpit.Session.Computers.Messages;
 using Cockpit.Session.Computers.Picture;
 using Cockpit.Session.Computers.Pursuit;
 using Cockpit.Session.Computers.Readiness;
+using Cockpit.Session.Computers.Sensor;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
@@ -47,6 +48,8 @@ public sealed class Fold
             CuePlan.Silence,
             PictureComputer.Next(_memory.Before?.Picture, envelope.Event));
 
+        DishSensorMemory sensor = DishSensorComputer.Next(_memory.Sensor, scene);
+        draft = draft with { Sensor = DishSensorComputer.Derive(sensor, scene) };
         ReadinessMemory readiness = ReadinessComputer.Next(_memory.Readiness, scene);
         draft = draft with { Readiness = ReadinessComputer.Derive(readiness, scene, draft) };
         draft = draft with { Answer = KeyAnswers.Of(scene, draft, pursued.Notice, _memory.Cues.IsAlarming) };
@@ -54,7 +57,7 @@ public sealed class Fold
         draft = draft with { Message = MessageComputer.Derive(message) };
         CueMemory cues = CueComputer.Next(_memory.Cues, draft, envelope);
         draft = draft with { Cues = CueComputer.Derive(cues) };
-        _memory = new FoldMemory(sky, feeds, desk, pursuit, readiness, message, cues, draft);
+        _memory = new FoldMemory(sky, feeds, desk, pursuit, sensor, readiness, message, cues, draft);
         return draft;
     }
 
@@ -64,12 +67,13 @@ public sealed class Fold
         FeedsMemory Feeds,
         DeskMemory Desk,
         PursuitMemory Pursuit,
+        DishSensorMemory Sensor,
         ReadinessMemory Readiness,
         MessageMemory Message,
         CueMemory Cues,
         Snapshot? Before)
     {
         public static FoldMemory Empty { get; } =
-            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, ReadinessMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);
+            new(SkyMemory.Empty, FeedsMemory.Empty, DeskMemory.Empty, PursuitMemory.Empty, DishSensorMemory.Empty, ReadinessMemory.Empty, MessageMemory.Empty, CueMemory.Empty, null);
     }
 }

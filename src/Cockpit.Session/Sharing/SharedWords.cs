@@ -11,7 +11,7 @@ internal sealed class SharedWords
     /// <summary>In place of the satellite's name.</summary>
     public const string Satellite = "SATELLITE";
 
-    private static readonly string[] OwnNames = [Sources.Program, Sources.Clock, Sources.Keys, Sources.Signal, Sources.Tune, Sources.Place, Sources.Rehearsal];
+    private static readonly string[] OwnNames = [Sources.Program, Sources.Clock, Sources.Keys, Sources.Signal, Sources.Tune, Sources.Place, Sources.Pointing, Sources.Rehearsal];
 
     /// <summary>Devices that are no make of anybody.</summary>
     private static readonly string[] OwnDevices = ["bell", "silent"];
@@ -46,6 +46,7 @@ internal sealed class SharedWords
         FeedLineRejected e => e with { Feed = Feed(e.Feed), Reason = "not in the grammar" },
         FeedRemarked e => e with { Feed = Feed(e.Feed), Remark = Said(e.Remark) },
         FeedNoted e => e with { Feed = Feed(e.Feed), Note = "noted" },
+        PointingMeasured e => e with { Feed = Feed(e.Feed) },
         ReceiverTuned e => e with { Feed = Feed(e.Feed) },
         RecordingWatched e => e with { Feed = Feed(e.Feed) },
         SpeakerChanged e => new SpeakerChanged(Array.IndexOf(OwnDevices, e.Device) >= 0 ? e.Device : "sound", Said(e.Trouble)),

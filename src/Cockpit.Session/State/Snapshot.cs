@@ -18,6 +18,7 @@ namespace Cockpit.Session.State;
 /// <param name="Picture">The picture as it grows; null before its first line.</param>
 /// <param name="Answer">What became of the key of this event; null when it is none.</param>
 /// <param name="Readiness">Whether everything is ready; null from AOS on, and without a pass.</param>
+/// <param name="Sensor">What the sensor on the dish says; null where none was heard.</param>
 public sealed record Snapshot(
     long Sequence,
     DateTimeOffset Utc,
@@ -32,4 +33,5 @@ public sealed record Snapshot(
     CuePlan Cues,
     PictureNow? Picture = null,
     KeyAnswer? Answer = null,
-    ReadinessNow? Readiness = null);
+    ReadinessNow? Readiness = null,
+    SensorNow? Sensor = null);

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Sensors;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
@@ -19,11 +20,17 @@ internal sealed class LiveFeedOptions
     private readonly Option<string> _place = new("--place") { HelpName = PlaceAddress.Forms, Description = "A receiver of navigation satellites (gpsd, or NMEA 0183): compares the station and this computer's clock with it; C corrects the predictions" };
     private readonly Option<string> _tune = new("--tune") { HelpName = "rig://HOST:PORT", Description = "Tune the receiver behind a rig server (Hamlib network protocol) to the Doppler-corrected carrier" };
 
+    private readonly Option<string> _pointing = new("--pointing")
+    {
+        HelpName = PointingAddress.Forms,
+        Description = $"A sensor on the dish that says where it points (az= el=, roll= pitch= heading=, a quaternion, JSON, NMEA HDT HDG XDR); behind the address ?{SensorOptions.Forms}",
+    };
+
     /// <summary>Gives them to a command.</summary>
     /// <param name="command">The command.</param>
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _signal, _tune, _record.Option, _place })
+        foreach (Option option in new Option[] { _signal, _tune, _record.Option, _place, _pointing })
         {
             command.Options.Add(option);
         }
@@ -40,7 +47,7 @@ internal sealed class LiveFeedOptions
     /// <param name="say">Told what a recording needs.</param>
     public Parsed<SessionPlan> Open(ParseResult parsed, SessionPlan plan, Frequency? carrier, LiveFeeds feeds, TextWriter say)
     {
-        ParseError? refusal = OpenSignal(parsed, ref plan, feeds, say) ?? OpenTuner(parsed, carrier, feeds) ?? OpenPlace(parsed, feeds);
+        ParseError? refusal = OpenSignal(parsed, ref plan, feeds, say) ?? OpenTuner(parsed, carrier, feeds) ?? OpenPlace(parsed, feeds) ?? OpenPointing(parsed, feeds);
         return refusal is not null ? refusal : plan with { Settings = plan.Settings with { Feeds = feeds.Settings } };
     }
 
@@ -102,6 +109,19 @@ internal sealed class LiveFeedOptions
         PlaceAddress address = new(text);
         return address.MakePort(option, TimeProvider.System, out ParseError? error) is { } port
             ? feeds.Add(new LineFeed(port, Sources.Place, address.MakeGrammar()), FeedRole.Place, option)
+            : error;
+    }
+
+    private ParseError? OpenPointing(ParseResult parsed, LiveFeeds feeds)
+    {
+        const string option = "--pointing";
+        if (parsed.GetValue(_pointing) is not { } text)
+        {
+            return null;
+        }
+
+        return PointingAddress.Read(text, option).Try(out PointingAddress? address, out ParseError? error) && address.MakePort(option, TimeProvider.System, out error) is { } port
+            ? feeds.Add(new LineFeed(port, Sources.Pointing, address.MakeGrammar()), FeedRole.Pointing, option)
             : error;
     }
 }

@@ -1,5 +1,6 @@
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Time;
 using Cockpit.Core.Units;
@@ -83,6 +84,7 @@ internal static class EventSamples
         new PlaceFixed("place", Angle.FromDegrees(47.80123), Angle.FromDegrees(11.20345), 521.5, 4.2, Start),
         new DiskMeasured("sessions", 45_000_000_000, 4_300_000),
         new HeadTurned(Angle.FromDegrees(-5), Angle.FromDegrees(1)),
+        new PointingMeasured("pointing", new SensorSample(Angle.FromDegrees(214.5), Angle.FromDegrees(32), null, SensorNorth.Magnetic)),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>

@@ -63,7 +63,7 @@ public static class MessageComputer
         bool inPass = snapshot.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking;
         foreach (FeedNow feed in snapshot.Feeds)
         {
-            if (feed.Role == FeedRole.Place && inPass)
+            if (feed.Role is FeedRole.Place or FeedRole.Pointing && inPass)
             {
                 continue;
             }

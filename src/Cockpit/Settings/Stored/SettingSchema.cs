@@ -84,6 +84,7 @@ public static class SettingSchema
             new("tune", Text, "a rig server that is tuned to the Doppler: rig://HOST:PORT", Reads(RigAddress.Read), "--tune"),
             new("record", Text, "folder for the samples", Anything, "--record", IsPath: true),
             new("clock", Text, $"a time server: {TimeServerText.Form}", Reads(TimeServerText.Read), "--clock"),
+            new("pointing", Text, "a sensor on the dish that says where it points", Anything, "--pointing"),
             new("place", Text, "a receiver of navigation satellites, like gpsd://", Anything, "--place"),
         ],
         []);
