@@ -96,9 +96,11 @@ public sealed class PassesCommand
             return CommandRoot.WrongInput;
         }
 
+        ImmutableArray<Downlink> downlinks = [.. parsed.GetValue(_downlinks) ?? []];
+        SatelliteChoice.TellStrangers(satellites, parsed.GetValue(_satellite) ?? [], downlinks, complaints);
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
         var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
-        var passes = new PassStream(satellites, question, settings, new SatelliteLinks(settings.Link, [.. parsed.GetValue(_downlinks) ?? []]));
+        var passes = new PassStream(satellites, question, settings, new SatelliteLinks(settings.Link, downlinks));
         if (Placement.Caution(question.Station, TimeZoneInfo.Local, question.From) is { } caution)
         {
             complaints.WriteLine(caution);

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Link;
 using Cockpit.Core.Orbit;
+using Cockpit.Planning;
 
 namespace Cockpit.Commands;
 
@@ -40,6 +42,24 @@ public static class SatelliteChoice
         }
 
         return sets.Where(set => Sgp4.Validate(set) is null).Select(set => new Sgp4(set)).ToImmutableArray();
+    }
+
+    /// <summary>Tells which downlinks fit no satellite of the whole file; where satellites were chosen, those of others are no mistake.</summary>
+    /// <param name="satellites">What was read.</param>
+    /// <param name="wanted">What was chosen; empty = all of the file.</param>
+    /// <param name="downlinks">The downlinks.</param>
+    /// <param name="complaints">Where it is told.</param>
+    internal static void TellStrangers(ImmutableArray<Sgp4> satellites, IReadOnlyList<string> wanted, ImmutableArray<Downlink> downlinks, TextWriter complaints)
+    {
+        if (wanted.Count > 0)
+        {
+            return;
+        }
+
+        foreach (Downlink stranger in new SatelliteLinks(new LinkModel(), downlinks).Without([.. satellites.Select(satellite => satellite.Elements)]))
+        {
+            complaints.WriteLine(new ParseError("--downlink", 0, 0, $"{Quoted.Of(stranger.Satellite)} is none of the satellites of the file; its downlink is passed over"));
+        }
     }
 
     private static Parsed<ImmutableArray<ElementSet>> Chosen(ImmutableArray<ElementSet> sets, string path, IReadOnlyList<string> wanted, TextWriter complaints)

@@ -92,9 +92,11 @@ public sealed class TonightCommand
             return CommandRoot.WrongInput;
         }
 
+        ImmutableArray<Downlink> downlinks = [.. parsed.GetValue(_downlinks) ?? []];
+        SatelliteChoice.TellStrangers(satellites, parsed.GetValue(_satellite) ?? [], downlinks, complaints);
         var settings = new VerdictSettings { Site = question.Station, Link = _dish.Read(parsed) };
         var progress = ProgressBar.OnTerminal(complaints, _clock, satellites.Length, "satellites");
-        Parsed<PassesAhead> found = PassPlanner.Find(satellites, question, settings, [.. parsed.GetValue(_downlinks) ?? []], progress.Show, cancellation);
+        Parsed<PassesAhead> found = PassPlanner.Find(satellites, question, settings, downlinks, progress.Show, cancellation);
         progress.Clear();
         if (!found.Try(out PassesAhead? ahead, out error))
         {

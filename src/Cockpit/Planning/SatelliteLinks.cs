@@ -26,6 +26,11 @@ public sealed class SatelliteLinks(LinkModel common, ImmutableArray<Downlink> do
         ? common with { Carrier = first.Carrier, Service = first.Service ?? common.Service }
         : common;
 
+    /// <summary>The downlinks that belong to none of some satellites: their names are mistyped, most likely.</summary>
+    /// <param name="satellites">The satellites.</param>
+    public ImmutableArray<Downlink> Without(IReadOnlyCollection<ElementSet> satellites) =>
+        downlinks.RemoveRange([.. satellites.SelectMany(one => DownlinksOf(one)).Distinct()]);
+
     private static bool IsNumber(string text, ElementSet elements) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number == elements.CatalogNumber;
 }

@@ -272,6 +272,15 @@ public sealed partial class TonightCommandTests : IDisposable
         Assert.Equal((2, "", sentence + Environment.NewLine), (run.ExitCode, run.Output, run.Error));
     }
 
+    [Theory]
+    [InlineData("tonight")]
+    [InlineData("passes")]
+    public async Task A_downlink_of_a_satellite_that_is_not_there_is_told(string command)
+    {
+        CommandRun run = await CommandRun.Of(command, "--elements", Three(), "--station", "47.8,11.2,520", "--from", "2026-11-26T05:00:00Z", "--downlink", "PETRL 2=1701.3MHz", "--downlink", "FENHERON=1707MHz");
+        Assert.Equal((0, "--downlink: 'PETRL 2' is none of the satellites of the file; its downlink is passed over" + Environment.NewLine), (run.ExitCode, run.Error));
+    }
+
     [Fact]
     public async Task An_evening_without_a_pass_says_so()
     {
