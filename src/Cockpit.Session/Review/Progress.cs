@@ -6,7 +6,7 @@ namespace Cockpit.Session.Review;
 /// <summary>One pass as the comparison of passes needs it.</summary>
 /// <param name="FromUtc">When the session began, UTC.</param>
 /// <param name="Satellite">Its name.</param>
-/// <param name="Kind">"live", "demo", "simulated".</param>
+/// <param name="Kind">"live", "demo", "simulated", "rehearsal".</param>
 /// <param name="TopDegrees">Highest elevation, degrees.</param>
 /// <param name="Sent">Lines sent while it was watched.</param>
 /// <param name="Received">Received of them.</param>

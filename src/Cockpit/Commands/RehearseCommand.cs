@@ -32,7 +32,7 @@ public sealed class RehearseCommand
     private readonly Option<DateTimeOffset?> _at = CommonOptions.At();
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly Option<string> _horizon = CommonOptions.Horizon();
-    private readonly Option<PassWish?> _pass = CommonOptions.Choice<PassWish>("--pass", "Which pass of the next 36 hours: the best (where missing), the lowest that is worth anything, or the highest");
+    private readonly Option<PassWish?> _pass = CommonOptions.Choice<PassWish>("--pass", "Which pass of the next 36 hours: the best (where missing), the lowest that is worth anything, the highest, or the next");
     private readonly Option<double?> _speed = CommonOptions.Number("--speed", "N", "Session seconds for each real second; 1 where missing", 0.1, 5);
     private readonly Option<SunRule?> _sun = CommonOptions.Sun();
     private readonly DishOptions _dish = new();

@@ -20,7 +20,7 @@ internal sealed class SessionFilter
 
     private readonly Option<string> _state = new("--state") { HelpName = "whole|cut-off|damaged", Description = "Only those in this state" };
 
-    private readonly Option<string> _kind = new("--kind") { HelpName = "live|demo|simulated", Description = "Only those of this kind" };
+    private readonly Option<string> _kind = new("--kind") { HelpName = "live|demo|simulated|rehearsal", Description = "Only those of this kind" };
 
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)

@@ -12,6 +12,9 @@ public enum PassWish
 
     /// <summary>The highest: the big turn of the pan.</summary>
     Overhead = 2,
+
+    /// <summary>The next that is worth anything.</summary>
+    Next = 3,
 }
 
 /// <summary>Chooses the pass of a rehearsal.</summary>
@@ -30,6 +33,7 @@ internal static class RehearsedPass
         {
             PassWish.Low => whole.MinBy(one => one.Pass.Tca.Look.Elevation.Radians),
             PassWish.Overhead => whole.MaxBy(one => one.Pass.Tca.Look.Elevation.Radians),
+            PassWish.Next => whole.MinBy(one => one.Pass.Aos.Utc),
             _ => whole.FirstOrDefault(),
         };
     }

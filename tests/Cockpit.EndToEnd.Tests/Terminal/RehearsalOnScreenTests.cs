@@ -18,7 +18,7 @@ public sealed class RehearsalOnScreenTests : IDisposable
         await using Operator person = Operator.At(100, 30, "rehearse", "--seed", "7", "--speed", "5", "--compass-error", "0", "--wind", "0", "--sessions", _folder.FullName);
         await person.SeesAsync("REHEARSAL x5");
         await person.SeesAsync("scales");
-        await person.SeesAsync("Shift IJKL");
+        await person.SeesAsync("IJKL by 5°");
         string before = Scales(person);
         await person.PressesAsync("Right");
         await person.PressesAsync("Up");

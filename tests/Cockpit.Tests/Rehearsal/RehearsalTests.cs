@@ -8,11 +8,12 @@ using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
+using Xunit.Abstractions;
 
 namespace Cockpit.Tests.Rehearsal;
 
 /// <summary>A rehearsal whose dish is turned by keys, and what the world makes of it.</summary>
-public sealed class RehearsalTests
+public sealed class RehearsalTests(ITestOutputHelper output)
 {
     private static readonly WorldModel Still = WorldModel.Honest with { WindDegrees = 0.0, SagDegreesPerSec = 0.0, FadingFactor = 0.0, ReadingNoiseDb = 0.0, OffsetSdDb = 0.0 };
 
@@ -154,14 +155,16 @@ public sealed class RehearsalTests
     {
         double checkedShare = 0.0;
         double rehearsed = 0.0;
-        foreach (double highest in ClosedLoop.Elevations)
+        double[] heights = [30, 60, 88];
+        foreach (double highest in heights)
         {
-            checkedShare += ClosedLoop.Fly(new Trial(Steering.Guided, HandSkill.Practised, WorldModel.Honest, highest, 1)).LostShare / ClosedLoop.Elevations.Count;
-            rehearsed += Rehearsed(highest) / ClosedLoop.Elevations.Count;
+            checkedShare += ClosedLoop.Fly(new Trial(Steering.Guided, HandSkill.Practised, WorldModel.Honest, highest, 1)).LostShare / heights.Length;
+            rehearsed += Rehearsed(highest) / heights.Length;
         }
 
+        output.WriteLine(FormattableString.Invariant($"{100.0 * rehearsed:0.0} % of the lines lost in rehearsals, {100.0 * checkedShare:0.0} % in the check"));
         Assert.InRange(rehearsed, 0.0, 0.25);
-        Assert.True(Math.Abs(rehearsed - checkedShare) < 0.06, $"{100.0 * rehearsed:0.0} % in rehearsals, {100.0 * checkedShare:0.0} % in the check");
+        Assert.InRange(rehearsed - checkedShare, -0.06, 0.06);
     }
 
     private static double Rehearsed(double highest)

@@ -25,7 +25,7 @@ public sealed class RehearseCommandTests : IDisposable
     [InlineData("--skill: keys need the screen; leave --plain out, or choose novice or practised", "--plain", "--skill", "keys")]
     [InlineData("--station: elements need a place to stand: give a station like 47.8,11.2, or neither for the invented pass of the demo", "--plain", "--elements", "x.tle")]
     [InlineData("--wind: 'gale' is not a number from 0 to 10; see cockpit rehearse --help", "--wind", "gale")]
-    [InlineData("--pass: 'any' is not known; choose best or low or overhead; see cockpit rehearse --help", "--pass", "any")]
+    [InlineData("--pass: 'any' is not known; choose best or low or overhead or next; see cockpit rehearse --help", "--pass", "any")]
     [InlineData("--sun: 'hide' is not known; choose fly or skip; see cockpit rehearse --help", "--sun", "hide")]
     public async Task Wrong_words_get_one_sentence(string sentence, params string[] words)
     {
@@ -72,6 +72,7 @@ public sealed class RehearseCommandTests : IDisposable
         double high = RehearsedPass.Of(ahead, PassWish.Overhead, from)!.Pass.Tca.Look.Elevation.Degrees;
         Assert.True(low < 40.0 && high > 60.0, $"{low:0} {high:0}");
         Assert.Equal(ahead.Worth.First(one => one.Pass.Aos.Utc > from), best);
+        Assert.Equal(ahead.Worth.Where(one => one.Pass.Aos.Utc > from).Min(one => one.Pass.Aos.Utc), RehearsedPass.Of(ahead, PassWish.Next, from)!.Pass.Aos.Utc);
         Assert.Null(RehearsedPass.Of(ahead, PassWish.Best, from.AddDays(3)));
     }
 }

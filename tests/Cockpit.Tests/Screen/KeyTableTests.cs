@@ -5,13 +5,31 @@ namespace Cockpit.Tests.Screen;
 public sealed class KeyTableTests
 {
     [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void A_key_has_one_meaning_in_each_mode(bool replay)
+    [InlineData(false, false)]
+    [InlineData(true, false)]
+    [InlineData(false, true)]
+    public void A_key_has_one_meaning_in_each_mode(bool replay, bool steers)
     {
-        string[] keys = [.. KeyTable.For(replay).SelectMany(entry => entry.Keys)];
+        string[] keys = [.. KeyTable.For(replay, steers).SelectMany(entry => entry.Keys)];
         Assert.Equal(keys.Length, keys.Distinct(StringComparer.Ordinal).Count());
     }
+
+    [Theory]
+    [InlineData("Left", 1.0, -1, 0)]
+    [InlineData("Down", 1.0, 0, -1)]
+    [InlineData("Shift-Right", 5.0, 1, 0)]
+    [InlineData("I", 5.0, 0, 1)]
+    [InlineData("K", 5.0, 0, -1)]
+    public void In_a_rehearsal_arrows_and_letters_turn_the_dish(string key, double step, int pan, int tilt)
+    {
+        TurnAction turn = Assert.IsType<TurnAction>(KeyTable.Find(key, replay: false, steers: true)!.Action);
+        Assert.Equal(new TurnAction(step, pan, tilt), turn.By(key));
+        Assert.Null(KeyTable.Find(key, replay: false));
+    }
+
+    [Fact]
+    public void An_arrow_with_shift_is_the_arrow_where_it_means_nothing_else() =>
+        Assert.Equal(KeyTable.Find("Left", replay: true), KeyTable.Find("Shift-Left", replay: true));
 
     [Fact]
     public void Every_meaning_has_a_line_of_help_that_fits_the_overlay() =>
