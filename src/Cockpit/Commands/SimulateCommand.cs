@@ -10,6 +10,7 @@ public static class SimulateCommand
         new("simulate", "Stand in for a receiver's program, to try the cockpit without one")
         {
             SimulateSignalCommand.Create(clock),
+            SimulatePointingCommand.Create(clock),
             SimulateIqCommand.Create(clock),
             SimulateSessionCommand.Create(clock),
         };

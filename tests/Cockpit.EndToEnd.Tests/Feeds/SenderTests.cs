@@ -13,7 +13,8 @@ public sealed class SenderTests
     {
         TcpServerOutlet outlet = new("", 0);
         SenderSettings settings = new() { LinesPerSecond = 50, RubbishShare = 0.2, Form = LineForm.Json, Away = new(TimeSpan.FromSeconds(0.6), TimeSpan.FromSeconds(0.2)) };
-        await using SignalSender sender = new(outlet, elapsed => new SignalSample { SnrDb = 7 }, settings, TimeProvider.System);
+        LineScript script = new(settings);
+        await using LineSender sender = new(outlet, _ => script.Next(new SignalSample { SnrDb = 7 }), settings, TimeProvider.System);
         sender.Open();
         using CancellationTokenSource stop = new();
         Task run = sender.RunAsync(stop.Token);

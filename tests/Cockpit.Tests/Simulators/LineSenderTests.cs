@@ -5,7 +5,7 @@ using Cockpit.Devices.Outlets;
 
 namespace Cockpit.Tests.Simulators;
 
-public sealed class SignalSenderTests
+public sealed class LineSenderTests
 {
     private static readonly SignalSample Sample = new() { SnrDb = 7.25, LevelDb = -61.5, Locked = true, Utc = new DateTimeOffset(2026, 11, 25, 12, 0, 0, TimeSpan.Zero) };
 
@@ -60,7 +60,8 @@ public sealed class SignalSenderTests
             Stall = new(TimeSpan.FromSeconds(3), TimeSpan.FromSeconds(1)),
             Away = new(TimeSpan.FromSeconds(7), TimeSpan.FromSeconds(2)),
         };
-        await using SignalSender sender = new(outlet, elapsed => elapsed.TotalSeconds is 5 ? null : new SignalSample { LevelDb = elapsed.TotalSeconds }, settings, TimeProvider.System);
+        LineScript script = new(settings);
+        await using LineSender sender = new(outlet, elapsed => elapsed.TotalSeconds is 5 ? null : script.Next(new SignalSample { LevelDb = elapsed.TotalSeconds }), settings, TimeProvider.System);
         sender.Open();
         for (int second = 0; second <= 10; second++)
         {

@@ -1,15 +1,13 @@
-using Cockpit.Core.Signal;
 
 namespace Cockpit.Devices.Outlets;
 
-/// <summary>Stands in for a receiver's program: sends the level of a signal line by line, and behaves as badly as it is told to.</summary>
+/// <summary>Stands in for a program that sends lines, and behaves as badly as it is told to.</summary>
 /// <param name="outlet">Where the lines go; the sender owns it.</param>
-/// <param name="signal">The signal at a time since the start; null while there is nothing to say.</param>
+/// <param name="line">The line, with its end, at a time since the start; null while there is nothing to say.</param>
 /// <param name="settings">How it behaves.</param>
 /// <param name="time">What it goes by.</param>
-public sealed class SignalSender(IOutlet outlet, Func<TimeSpan, SignalSample?> signal, SenderSettings settings, TimeProvider time) : IAsyncDisposable
+public sealed class LineSender(IOutlet outlet, Func<TimeSpan, byte[]?> line, SenderSettings settings, TimeProvider time) : IAsyncDisposable
 {
-    private readonly LineScript _script = new(settings);
     private bool _here;
 
     /// <summary>Lines sent so far, rubbish too.</summary>
@@ -51,9 +49,9 @@ public sealed class SignalSender(IOutlet outlet, Func<TimeSpan, SignalSample?> s
         }
 
         _here = !away;
-        if (_here && !settings.Stall.At(elapsed) && signal(elapsed) is { } sample)
+        if (_here && !settings.Stall.At(elapsed) && line(elapsed) is { } bytes)
         {
-            await outlet.SendAsync(_script.Next(sample), stop);
+            await outlet.SendAsync(bytes, stop);
             Sent++;
         }
     }
