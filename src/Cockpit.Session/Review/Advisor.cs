@@ -49,6 +49,7 @@ internal static class Advisor
             GapCause.Overload => Text($"The receiver clipped ({cost}): less gain."),
             GapCause.FeedSilent => Text($"The feed was silent ({cost}): keep the receiver's program and its computer awake."),
             GapCause.RecorderStopped => Text($"Signal was good and nothing was counted ({cost}): look at recorder, decoder and disk."),
+            GapCause.Sun => Text($"The way around the sun cost {cost}: nothing a hand could do; a pass at another hour, or a dull dish and --sun fly at your own risk."),
             GapCause.NotTransmitting => Text($"Nothing came at any aim ({cost}): check amplifier, cable and frequency, and whether the satellite sends at all."),
             _ => null,
         };

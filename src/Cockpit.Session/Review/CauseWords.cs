@@ -18,6 +18,7 @@ public static class CauseWords
         GapCause.FeedSilent => "feed-silent",
         GapCause.RecorderStopped => "recorder-stopped",
         GapCause.NotTransmitting => "not-transmitting",
+        GapCause.Sun => "sun",
         _ => "unknown",
     };
 }

@@ -22,6 +22,9 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
     private const double UsualLossDb = 0.5;
     private const double ShownWithinDb = 2.5;
 
+    /// <summary>After the way around the sun the hand needs this long to be back on the satellite.</summary>
+    private static readonly TimeSpan BackFromTheSun = TimeSpan.FromSeconds(6);
+
     private readonly double _foundAt = FoundAt(log, course);
     private readonly double _end = ledger.TimeOf(ledger.States.Length);
 
@@ -54,11 +57,16 @@ internal sealed class GapJudge(ReviewLog log, LevelCourse? course, LineLedger le
         }
 
         double fine = Share(inside, b => b.Locked > 0.5 && (course.NeedDb is not { } need || b.LevelDb > need + 0.5));
+        double around = Share(inside, IsAroundTheSun);
         return ledger.By == LineEvidence.Frames && fine > 0.8 && to - from > ShortestStop ? (GapCause.RecorderStopped, fine)
             : !course.SignalSeen ? (GapCause.NotTransmitting, 0.7)
+            : around >= Most ? (GapCause.Sun, 0.5 + (0.4 * around))
             : from < _foundAt - ReviewBlock.Seconds ? Unfound(inside, from, to)
             : Aimed(inside, from, to);
     }
+
+    private bool IsAroundTheSun(ReviewBlock block) =>
+        log.PlannedHolds.Any(hold => hold.Skip is not null && block.Utc >= hold.FromUtc && block.Utc < hold.ToUtc + BackFromTheSun);
 
     /// <summary>Since when the satellite was in the beam for the first time; never when it was not.</summary>
     private static double FoundAt(ReviewLog log, LevelCourse? course)

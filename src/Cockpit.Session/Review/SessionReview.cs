@@ -44,6 +44,9 @@ public enum GapCause
 
     /// <summary>Nothing at any aim.</summary>
     NotTransmitting = 12,
+
+    /// <summary>The plan led the dish around the sun.</summary>
+    Sun = 13,
 }
 
 /// <summary>What the count of lines rests on.</summary>

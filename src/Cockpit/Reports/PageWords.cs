@@ -31,6 +31,7 @@ internal static class PageWords
         GapCause.FeedSilent => "the feed told nothing",
         GapCause.RecorderStopped => "signal and lock were good, nothing was counted",
         GapCause.NotTransmitting => "nothing at any aim",
+        GapCause.Sun => "the plan led the dish around the sun",
         _ => "the evidence does not say",
     };
 }

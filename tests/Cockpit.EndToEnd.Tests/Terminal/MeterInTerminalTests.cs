@@ -19,7 +19,10 @@ public sealed class MeterInTerminalTests : IDisposable
     {
         Write(new IqScenario { SampleRate = 1_500_000, Seconds = 1, SnrDb = [new(0, 14)], DopplerHz = [new(0, 40_000)] });
         using TerminalProcess meter = new($"TERM=xterm LC_ALL={locale}", 80, 24, "meter", $"file:{_path}", "--follow");
-        await meter.UntilAsync(() => meter.Look(screen => screen.Text.Contains("split-phase 100 %", StringComparison.Ordinal)), "split-phase 100 %");
+        
+        // A page goes out row by row: all of it has to be there before it is looked at.
+        await meter.UntilAsync(
+            () => meter.Look(screen => new[] { "split-phase 100 %", "+750 kHz", here.ToString(), full.ToString() }.All(words => screen.Text.Contains(words, StringComparison.Ordinal))), "split-phase 100 % and the spectrum");
         string page = meter.Look(screen => screen.Text);
         Assert.Contains(here, page);
         Assert.Contains(full, page);

@@ -22,8 +22,9 @@ public sealed class SatelliteTrackTests
                 return;
             }
 
+            // What is left out of a central difference grows with the third power of the rates, most near the zenith.
             double across = (after.Azimuth - before.Azimuth).WrappedToHalfTurn().Radians * 10 * before.Elevation.Cos();
-            Assert.Equal(across, rates.AzimuthPerSecond!.Value.Radians * before.Elevation.Cos(), 1e-6);
+            Assert.Equal(across, rates.AzimuthPerSecond!.Value.Radians * before.Elevation.Cos(), 5e-6);
             Assert.Equal((after.Elevation - before.Elevation).Radians * 10, rates.ElevationPerSecond!.Value.Radians, 1e-6);
             Assert.Equal((after.RangeRateKmPerSec - before.RangeRateKmPerSec) * 10, rates.RangeAccelerationKmPerSec2, 1e-6);
 

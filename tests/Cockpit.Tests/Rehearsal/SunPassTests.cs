@@ -11,6 +11,7 @@ using Cockpit.Session.Cues;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.Rehearsal;
+using Cockpit.Session.Review;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Rehearsal;
@@ -51,6 +52,21 @@ public sealed class SunPassTests
         Assert.Equal((ReadinessState.Open, Around.Value.Snapshots[0].Sky!.Sun!.Skipped!.Words()), (Sun(Around.Value).State, Sun(Around.Value).Found));
         Assert.Equal(ReadinessState.Red, Sun(Through.Value).State);
         Assert.Contains("within the beam", Sun(Through.Value).Found, StringComparison.Ordinal);
+    }
+
+    // Nobody is to be told that a nudge came late where the plan itself went another way.
+    [Fact]
+    public void What_the_way_around_the_sun_costs_is_put_down_to_the_sun()
+    {
+        SkyNow sky = Around.Value.Snapshots[0].Sky!;
+        DateTimeOffset from = sky.Holds.First(hold => hold.Skip is not null).FromUtc;
+        DateTimeOffset to = sky.Holds.Last(hold => hold.Skip is not null).ToUtc;
+        SessionReview review = Reviewer.Make(Around.Value.Recorder.Log()!)!;
+        Gap[] there = [.. review.Gaps.Where(gap => gap.FromUtc >= from && gap.ToUtc <= to)];
+        Assert.NotEmpty(there);
+        Assert.All(there, gap => Assert.Equal(GapCause.Sun, gap.Cause));
+        Assert.DoesNotContain(review.Gaps, gap => gap.Cause == GapCause.Sun && (gap.ToUtc < from || gap.FromUtc > to.AddSeconds(10)));
+        Assert.DoesNotContain(Reviewer.Make(Through.Value.Recorder.Log()!)!.Gaps, gap => gap.Cause == GapCause.Sun);
     }
 
     [Fact]
@@ -171,6 +187,7 @@ public sealed class SunPassTests
         {
             Snapshot snapshot = fold.Step(new Envelope(++sequence, at, start + at, source, happened));
             flight.Snapshots.Add(snapshot);
+            flight.Recorder.Add(happened, snapshot);
             flight.Plans.Add((at, snapshot.Cues));
             flight.Heard.AddRange(snapshot.Cues.Started.Select(cue => new Heard(at, cue)));
             return snapshot;
@@ -179,5 +196,8 @@ public sealed class SunPassTests
 
     private sealed record Heard(TimeSpan At, Cue Cue);
 
-    private sealed record Flight(List<Snapshot> Snapshots, List<Heard> Heard, List<(TimeSpan At, CuePlan Plan)> Plans, List<(DateTimeOffset Utc, TruthRecorded Truth)> Truths);
+    private sealed record Flight(List<Snapshot> Snapshots, List<Heard> Heard, List<(TimeSpan At, CuePlan Plan)> Plans, List<(DateTimeOffset Utc, TruthRecorded Truth)> Truths)
+    {
+        public ReviewRecorder Recorder { get; } = new();
+    }
 }

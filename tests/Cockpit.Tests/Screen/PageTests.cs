@@ -10,6 +10,8 @@ public sealed class PageTests
 
     [Theory]
     [InlineData("waiting")]
+    [InlineData("check")]
+    [InlineData("check-named")]
     [InlineData("ready")]
     [InlineData("hold")]
     [InlineData("next")]

@@ -45,6 +45,31 @@ public sealed class ScreenStateTests
         Assert.Equal(new QuitAction(AtOnce: false), Live(Moment.At(seconds)).Press("Q"));
 
     [Fact]
+    public void The_check_stands_until_the_last_minute_and_V_shows_the_sky_in_its_place()
+    {
+        Snapshot waiting = ScreenStates.Checked(Moment.At(-754, AimWord.Point), ScreenStates.Choice);
+        ScreenState state = Live(waiting);
+        Assert.Contains(" CHECK ", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+        Assert.Null(state.Press("V"));
+        Assert.DoesNotContain(" CHECK ", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+        ScreenState other = Live(waiting);
+        other.Show(ScreenStates.Checked(Moment.At(-30, AimWord.Point), ScreenStates.Choice));
+        Assert.DoesNotContain(" CHECK ", other.Frame(80, 24)!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_pass_is_chosen_before_it_begins_and_not_in_it()
+    {
+        ScreenState state = Live(ScreenStates.Checked(Moment.At(-754, AimWord.Point), ScreenStates.Choice));
+        Assert.Equal(new ChooseAction(2), state.Press("3"));
+        Assert.Null(state.Press("2"));
+        Assert.Contains("PETREL 2 is flown already.", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+        state.Show(Moment.At(200));
+        Assert.Null(state.Press("3"));
+        Assert.Contains("choose another pass before it begins", state.Frame(80, 24)!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_review_comes_by_itself_when_the_pass_is_over_and_not_before()
     {
         ScreenState state = Live(Moment.At(200));

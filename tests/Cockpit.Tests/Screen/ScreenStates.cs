@@ -14,6 +14,8 @@ internal static class ScreenStates
     public static PageInput Input(string state) => state switch
     {
         "waiting" => Live(NoSignal(Moment.At(-754, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Waiting, "10:02:20")] }),
+        "check" => Live(Checked(NoSignal(Moment.At(-754, AimWord.Point)), Choice)) with { View = PlotView.Readiness },
+        "check-named" => Live(Checked(NoSignal(Moment.At(-754, AimWord.Point)), null)) with { View = PlotView.Readiness },
         "ready" => Live(NoSignal(Moment.At(-12, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Good, null)] }),
         "hold" => Live(Moment.At(209)),
         "next" => Live(Moment.At(229, AimWord.Next)),
@@ -75,6 +77,37 @@ internal static class ScreenStates
     {
         Link = now.Link with { Last = null, Quantity = null, MeasuredDb = null, ExpectedDb = null, TrendDbPerSec = null, History = [] },
         Aim = now.Aim with { SinceMark = null, Dish = now.Aim.Target is { } t ? new(t.Azimuth, t.Elevation, Angle.FromDegrees(9), Core.Aim.PointingOrigin.Plan) : null, Error = null, Nudge = null, PointingLoss = null, NudgeAt = now.Sky!.Pass.Aos.Utc },
+    };
+
+    /// <summary>Five passes that could be flown.</summary>
+    internal static PassChoice Choice { get; } = new(
+        "the next worth it, better than BRACKWING 3 at the same time: go: high, 12 min (10 clean), part daylight, 26 nudges",
+        [
+            new("BRACKWING 3", Moment.Aos.AddSeconds(-200), Angle.FromDegrees(31), "fair: 8 of 10 min, daylight"),
+            new("PETREL 2", Moment.Aos, Angle.FromDegrees(64), "go: 10 of 12 min, part daylight"),
+            new("FENHERON", Moment.Aos.AddHours(3), Angle.FromDegrees(88), "go: 10 of 12 min, daylight, sun near"),
+            new("A SATELLITE WITH A LONG NAME", Moment.Aos.AddHours(7), Angle.FromDegrees(45), "go: 9 of 11 min, night below"),
+            new("PETREL 2", Moment.Aos.AddHours(9), Angle.FromDegrees(22), "fair: 7 of 10 min, night below"),
+        ],
+        1);
+
+    /// <summary>One item in every state, the longest words among them.</summary>
+    internal static Snapshot Checked(Snapshot now, PassChoice? choice) => now with
+    {
+        Settings = Moment.Settings with { Choice = choice },
+        Readiness = new ReadinessNow(
+            [
+                new(ReadinessTopic.Signal, ReadinessState.Green, "tcp 127.0.0.1:17640: 1482 records"),
+                new(ReadinessTopic.Noise, ReadinessState.Red, "SNR 9.1 ± 0.3 dB: somebody is there", "turn the dish away"),
+                new(ReadinessTopic.Clock, ReadinessState.Open, "compared with nothing", "--clock ntp://HOST"),
+                new(ReadinessTopic.Elements, ReadinessState.Green, "1.3 days old, usually ±0.3 s"),
+                new(ReadinessTopic.Disk, ReadinessState.Green, "75.4 GB free, 9.4 GB needed"),
+                new(ReadinessTopic.Sound, ReadinessState.Open, "left, then right, then both?", "Space: so it came   X: it did not"),
+                new(ReadinessTopic.Sun, ReadinessState.Open, "holds 18 to 22 skipped: sun 1 degrees off", "follow the calls"),
+                new(ReadinessTopic.Skyline, ReadinessState.Green, "first sight 6 degrees high in azimuth 174, last 6 degrees"),
+                new(ReadinessTopic.Settings, ReadinessState.Red, "2 mistakes passed over", "cockpit settings check"),
+            ],
+            SoundAsked: true),
     };
 
     private static Snapshot Stale(Snapshot now) => now with

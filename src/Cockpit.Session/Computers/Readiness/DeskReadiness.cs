@@ -14,7 +14,7 @@ internal static class DeskReadiness
         { IsWrong: true } clock => new(ReadinessTopic.Clock, ReadinessState.Red, Off(clock), "C corrects the predictions"),
         { } clock => new(ReadinessTopic.Clock, ReadinessState.Green, Off(clock)),
         null when settings.SetUp is { ClockIsChosen: true } => new(ReadinessTopic.Clock, ReadinessState.Green, "begun at an instant of your choice"),
-        _ => new(ReadinessTopic.Clock, ReadinessState.Open, "compared with nothing", "--clock ntp://HOST, or clock in the settings"),
+        _ => new(ReadinessTopic.Clock, ReadinessState.Open, "compared with nothing", "--clock ntp://HOST"),
     };
 
     /// <summary>Room on the disk: for the recording that a feed reads, the rate at which it grows counts; else what is to be written.</summary>

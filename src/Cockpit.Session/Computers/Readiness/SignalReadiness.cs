@@ -21,7 +21,7 @@ internal static class SignalReadiness
 
     public static ReadinessItem Feed(FeedNow? feed) => feed switch
     {
-        null => Red(ReadinessTopic.Signal, "none: the plan alone guides", "--signal ADDRESS, or signal in the settings"),
+        null => Red(ReadinessTopic.Signal, "none: the plan alone guides", "--signal ADDRESS"),
         { Health: FeedHealth.Good } => new(ReadinessTopic.Signal, ReadinessState.Green, string.Create(CultureInfo.InvariantCulture, $"{feed.Where}: {feed.Records} records")),
         { Health: FeedHealth.Waiting, Rejected: 0 } => new(ReadinessTopic.Signal, ReadinessState.Open, feed.Trouble is null ? "nothing has come yet" : $"nothing has come yet: {feed.Trouble}", "start the receiver"),
         { Records: 0, Rejected: > 0 } => Red(ReadinessTopic.Signal, string.Create(CultureInfo.InvariantCulture, $"{feed.Rejected} lines came, none understood"), "cockpit feed shows why"),
@@ -59,7 +59,7 @@ internal static class SignalReadiness
         string level = string.Create(CultureInfo.InvariantCulture, $"{link.Quantity?.Symbol() ?? "level"} {mean:0.0} ± {swing:0.0} dB");
         return swing > MostSwingDb ? Red(topic, $"{level}: noise is stiller", "a loose plug? automatic gain? switch it off")
             : levels.Max() - levels.Min() < 1e-9 ? Red(topic, $"{level}: no noise stands that still", "does the receiver run?")
-            : link.Quantity == SteeringQuantity.SignalToNoise && mean > MostSnrDb ? Red(topic, $"{level}: somebody is there", "turn the dish: an interferer?")
+            : link.Quantity == SteeringQuantity.SignalToNoise && mean > MostSnrDb ? Red(topic, $"{level}: somebody is there", "turn the dish away")
             : new(topic, ReadinessState.Green, level);
     }
 

@@ -37,7 +37,7 @@ internal static class SkyReadiness
         return sky.Sun switch
         {
             null => new(topic, ReadinessState.Open, "where it is is not known here"),
-            { Skipped: { } skipped } => new(topic, ReadinessState.Open, skipped.Words(), "follow the calls; --sun fly: at your own risk"),
+            { Skipped: { } skipped } => new(topic, ReadinessState.Open, skipped.Words(), "follow the calls"),
             { Nearest: { } nearest } when nearest < beam.HalfPowerWidth => new(
                 topic,
                 ReadinessState.Red,
