@@ -67,6 +67,8 @@ internal static class ReadingsPanel
         if (now.Sensor is { } sensor)
         {
             yield return new Row("sensor", $"{Direction(sensor.Azimuth, sensor.Elevation)}{(width >= RoomForWords ? Pace(sensor) : "")}", sensor.IsFresh ? Role.Plain : Role.Stale);
+            string off = sensor.Bias is { } bias ? $"{Figures.Of(bias.Degrees, NumberWidth, 1, signed: true)}°" : "   --.-°";
+            yield return new Row("it is off", string.Create(CultureInfo.InvariantCulture, $"{off} ±{sensor.Doubt.Degrees:0.0}"), sensor.Bias is null ? Role.Stale : Role.Plain);
         }
 
         yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);

@@ -48,7 +48,7 @@ public sealed class Fold
             CuePlan.Silence,
             PictureComputer.Next(_memory.Before?.Picture, envelope.Event));
 
-        DishSensorMemory sensor = DishSensorComputer.Next(_memory.Sensor, scene);
+        DishSensorMemory sensor = DishSensorComputer.Next(_memory.Sensor, scene, pursued.Aim);
         draft = draft with { Sensor = DishSensorComputer.Derive(sensor, scene) };
         ReadinessMemory readiness = ReadinessComputer.Next(_memory.Readiness, scene);
         draft = draft with { Readiness = ReadinessComputer.Derive(readiness, scene, draft) };

@@ -10,7 +10,9 @@ namespace Cockpit.Session.State;
 /// <param name="North">What its azimuth was counted from.</param>
 /// <param name="Age">Real time since its last sample.</param>
 /// <param name="PerSecond">Samples a second of late.</param>
-public sealed record SensorNow(Angle? Azimuth, Angle? Elevation, Angle? Roll, SensorNorth North, TimeSpan Age, double PerSecond)
+/// <param name="Bias">How far its azimuth was found to be off where it points now; null while nothing has told, or it tells none.</param>
+/// <param name="Doubt">How far what it says may be off after that is taken off, one standard deviation across the axis; of the height where it tells no azimuth.</param>
+public sealed record SensorNow(Angle? Azimuth, Angle? Elevation, Angle? Roll, SensorNorth North, TimeSpan Age, double PerSecond, Angle? Bias, Angle Doubt)
 {
     /// <summary>A sample that is older says nothing of now: a hand moves the dish by degrees in that time.</summary>
     public static readonly TimeSpan Fresh = TimeSpan.FromSeconds(1);

@@ -1,8 +1,12 @@
 using Cockpit.Core.Geo;
+using Cockpit.Core.Orbit;
 using Cockpit.Core.Sensing;
+using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
+using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
 using Cockpit.Session.Pipeline;
+using Cockpit.Session.Rehearsal;
 using Cockpit.Session.State;
 
 namespace Cockpit.Tests.Sensing;
@@ -62,6 +66,51 @@ public sealed class DishSensorTests
         Assert.Null(asleep.Sensor.Azimuth);
         Assert.Null(asleep.Sensor.Elevation);
         Assert.Empty(asleep.Cues.Started);
+    }
+
+    // A whole simulated pass: the sensor on the simulated dish is twelve degrees off, and jumps by twenty in its middle.
+    [Fact]
+    public void What_the_signal_tells_of_the_dish_tells_how_far_the_sensor_is_off_and_a_jump_is_noticed()
+    {
+        Demo demo = Demo.Of(11, "test");
+        SessionSettings settings = demo.Settings;
+        SkyPlan plan = SkyPlan.For(settings, demo.StartUtc)!;
+        DateTimeOffset start = plan.Pass.Aos.Utc.AddSeconds(-30);
+        SimulatedPass simulated = new(new SatelliteTrack(new Sgp4(Demo.Elements), settings.Station), settings, HandSkill.Practised);
+        Fold fold = new();
+        long sequence = 0;
+        Snapshot now = Happens(0, new SessionOpened(settings));
+        Snapshot? atTheTop = null, jumped = null;
+        TruthRecorded? truth = null;
+        double top = (plan.Pass.Tca.Utc - start).TotalSeconds;
+        double end = (plan.Pass.Los.Utc - start).TotalSeconds - 60;
+        for (double at = 0.1; at < end; at += 0.1)
+        {
+            now = Happens(at, new Ticked());
+            foreach (SessionEvent happened in simulated.Step(now))
+            {
+                now = Happens(at, happened);
+                truth = happened as TruthRecorded ?? truth;
+            }
+
+            if (truth is not null)
+            {
+                double off = at < top ? 12.0 : 32.0;
+                now = Happens(at, new PointingMeasured("pointing", new SensorSample((truth.Azimuth + Angle.FromDegrees(off)).WrappedToTurn(), truth.Elevation, null, SensorNorth.True)));
+            }
+
+            atTheTop = at < top - 1 ? now : atTheTop;
+            jumped ??= at > top + 0.5 ? now : null;
+        }
+
+        static double Across(Snapshot moment, double off) => (moment.Sensor!.Bias!.Value.Degrees - off) * moment.Sensor.Elevation!.Value.Cos();
+        Assert.InRange(Across(atTheTop!, 12.0), -4.0, 4.0);
+        Assert.InRange(atTheTop!.Sensor!.Doubt.Degrees, 0.1, 3.0);
+        Assert.True(jumped!.Sensor!.Doubt > 1.5 * atTheTop.Sensor.Doubt, $"{jumped.Sensor.Doubt.Degrees:0.0}");
+        Assert.InRange(Across(now, 32.0), -4.0, 4.0);
+
+        Snapshot Happens(double seconds, SessionEvent happened) =>
+            fold.Step(new Envelope(++sequence, TimeSpan.FromSeconds(seconds), start.AddSeconds(seconds), "test", happened));
     }
 
     private static PointingMeasured Said(double? azimuth, double? elevation, SensorNorth north) => new("pointing", new SensorSample(
