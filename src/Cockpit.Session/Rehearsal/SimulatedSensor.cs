@@ -1,8 +1,6 @@
 using Cockpit.Core.Chance;
 using Cockpit.Core.Sensing;
-using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Computers.Sky;
 
 namespace Cockpit.Session.Rehearsal;
 
@@ -38,20 +36,4 @@ public sealed class SimulatedSensor(Func<DateTimeOffset, (Angle Azimuth, Angle E
         Angle high = elevation + (_chance.NextNormal() * flaws.Noise);
         return new SensorSample(read.WrappedToTurn(), Angle.FromDegrees(Math.Clamp(high.Degrees, -90.0, 90.0)), Angle.Zero, SensorNorth.True);
     }
-
-    /// <summary>A dish that goes from hold to hold of a plan, each at its time, or stands where the pass culminates.</summary>
-    /// <param name="plan">The pass and its holds.</param>
-    /// <param name="motion">How it moves.</param>
-    public static Func<DateTimeOffset, (Angle Azimuth, Angle Elevation)> Follows(SkyPlan plan, DishMotion motion) => utc =>
-    {
-        ArgumentNullException.ThrowIfNull(plan);
-        DateTimeOffset when = motion == DishMotion.Still ? plan.Pass.Tca.Utc : utc;
-        if (plan.Holds.LastOrDefault(h => h.FromUtc <= when) is { } hold)
-        {
-            return (hold.Flown().Azimuth, hold.Flown().Elevation);
-        }
-
-        LookAngles rise = plan.Pass.Aos.Look;
-        return (rise.Azimuth, rise.Elevation);
-    };
 }

@@ -65,7 +65,7 @@ public sealed class SimulatePointingCommand
         SensorFlaws flaws = new(
             Degrees(parsed.GetValue(_noise) ?? 0.1), Degrees(parsed.GetValue(_bias)), Degrees(parsed.GetValue(_wander)), Degrees(parsed.GetValue(_iron)), parsed.GetValue(_latency) ?? TimeSpan.Zero);
         SimulatedSensor sensor = new(
-            SimulatedSensor.Follows(pass.Plan, parsed.GetValue(_motion) ?? DishMotion.Plan), flaws, (ulong)(parsed.GetValue(_seed) ?? 1));
+            new PlannedDish(pass.Plan, parsed.GetValue(_motion) ?? DishMotion.Plan).At, flaws, (ulong)(parsed.GetValue(_seed) ?? 1));
         SensorForm form = parsed.GetValue(_form) ?? SensorForm.Pairs;
         SenderSettings settings = new() { LinesPerSecond = parsed.GetValue(_rate) ?? 20, Stall = parsed.GetValue(_freeze) ?? default };
         await using LineSender sender = new(outlet, elapsed => Encoding.ASCII.GetBytes(SensorText.Of(sensor.At(pass.At(elapsed)), form)), settings, _clock);
