@@ -72,6 +72,9 @@ internal static class EventLimits
             ?? Outside("elevation_rad", said.Elevation?.Radians, -Math.PI / 2, Math.PI / 2)
             ?? Outside("roll_rad", said.Roll?.Radians, -Math.PI, Math.PI)
             ?? (Enum.IsDefined(said.North) ? null : Found("north", (int)said.North)),
+        DirectionKnown known => Outside("azimuth_rad", known.Azimuth.Radians, 0, 2 * Math.PI)
+            ?? Outside("elevation_rad", known.Elevation?.Radians, -Math.PI / 2, Math.PI / 2)
+            ?? Outside("spread_rad", known.Spread.Radians, 0, Math.PI),
         DiskMeasured { FreeBytes: < 0 } disk => Found("free_bytes", disk.FreeBytes.Value),
         DiskMeasured { NeededBytes: < 0 } disk => Found("needed_bytes", disk.NeededBytes),
         RecordingWatched { Bytes: < 0 } watched => Found("bytes", watched.Bytes),

@@ -37,6 +37,7 @@ public static class EventTypes
         ("part.failed/1", typeof(PartFailed)),
         ("disk.measured/1", typeof(DiskMeasured)),
         ("pointing.measured/1", typeof(PointingMeasured)),
+        ("direction.known/1", typeof(DirectionKnown)),
     ];
 
     /// <summary>Names that older journals hold and that are still read; what they hold in another shape is read by the converter of its type.</summary>

@@ -35,5 +35,6 @@ namespace Cockpit.Devices.Journal;
 [JsonSerializable(typeof(PartFailed))]
 [JsonSerializable(typeof(DiskMeasured))]
 [JsonSerializable(typeof(PointingMeasured))]
+[JsonSerializable(typeof(DirectionKnown))]
 [JsonSerializable(typeof(ReviewLog))]
 internal sealed partial class JournalJson : JsonSerializerContext;

@@ -57,6 +57,13 @@ public enum OperatorKey
 /// <param name="Tilt">Upwards.</param>
 public sealed record HeadTurned(Angle Pan, Angle Tilt) : SessionEvent;
 
+/// <summary>The operator pointed the dish at something whose direction is known, and said so: how far a sensor on it is off can be told from that.</summary>
+/// <param name="Azimuth">True azimuth of that thing, in [0°, 360°).</param>
+/// <param name="Elevation">Its elevation; null where only its bearing is known.</param>
+/// <param name="Spread">How far the dish may point beside it on each axis, one standard deviation.</param>
+/// <param name="What">What it was, for people: "the sun".</param>
+public sealed record DirectionKnown(Angle Azimuth, Angle? Elevation, Angle Spread, string What) : SessionEvent;
+
 /// <summary>In a rehearsal only: where the simulated dish really points and how well the signal really is.</summary>
 /// <param name="Azimuth">True azimuth of the dish.</param>
 /// <param name="Elevation">Elevation of the dish.</param>

@@ -46,6 +46,7 @@ internal sealed class SharedWords
         FeedLineRejected e => e with { Feed = Feed(e.Feed), Reason = "not in the grammar" },
         FeedRemarked e => e with { Feed = Feed(e.Feed), Remark = Said(e.Remark) },
         FeedNoted e => e with { Feed = Feed(e.Feed), Note = "noted" },
+        DirectionKnown e => e with { What = "a known direction" },
         PointingMeasured e => e with { Feed = Feed(e.Feed) },
         ReceiverTuned e => e with { Feed = Feed(e.Feed) },
         RecordingWatched e => e with { Feed = Feed(e.Feed) },

@@ -85,6 +85,7 @@ internal static class EventSamples
         new DiskMeasured("sessions", 45_000_000_000, 4_300_000),
         new HeadTurned(Angle.FromDegrees(-5), Angle.FromDegrees(1)),
         new PointingMeasured("pointing", new SensorSample(Angle.FromDegrees(214.5), Angle.FromDegrees(32), null, SensorNorth.Magnetic)),
+        new DirectionKnown(Angle.FromDegrees(212.3), Angle.FromDegrees(18.4), Angle.FromDegrees(1.5), "the sun"),
     ];
 
     /// <summary>The sample in its place: the sequence is its number in the list.</summary>
