@@ -14,7 +14,8 @@ internal sealed class Canvas
     /// <summary>Stands in the second column of a wide cell; no text holds it either.</summary>
     private const char Second = '\uFDD1';
 
-    private static readonly byte[] DotBits = [0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80];
+    /// <summary>The bits of a cell's dots: two columns and four rows, the rows one after the other.</summary>
+    public static readonly byte[] DotBits = [0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80];
 
     private readonly Dictionary<int, string> _longer = [];
     private readonly char[] _glyphs;

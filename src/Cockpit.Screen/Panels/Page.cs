@@ -12,8 +12,9 @@ namespace Cockpit.Screen.Panels;
 /// <param name="Notice">A sentence of the screen itself.</param>
 /// <param name="View">What stands in the middle.</param>
 /// <param name="Review">The review of the pass; null while there is none.</param>
+/// <param name="SevenBit">In seven-bit characters only.</param>
 internal sealed record PageInput(
-    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null)
+    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null, bool SevenBit = false)
 {
     /// <summary>Whether keys turn the dish.</summary>
     public bool Steers => !Replay && Snapshot?.Desk.Head is not null;
@@ -45,6 +46,12 @@ internal sealed class Page
 
     /// <summary>The page of a moment; pure.</summary>
     public static ComposedPage Compose(PageInput input, PageMemory memory, int width, int height)
+    {
+        ComposedPage composed = Drawn(input, memory, width, height);
+        return input.SevenBit ? composed with { Page = SevenBitPage.Of(composed.Page) } : composed;
+    }
+
+    private static ComposedPage Drawn(PageInput input, PageMemory memory, int width, int height)
     {
         bool small = width < LeastWidth || height < LeastHeight;
         if (width < SmallPage.LeastWidth || height < SmallPage.LeastHeight)

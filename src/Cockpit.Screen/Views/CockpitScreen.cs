@@ -97,6 +97,7 @@ public sealed class CockpitScreen : IDisposable
         {
             Application.MaximumIterationsPerSecond = 40;
             app.Init();
+            Driver.Force16Colors |= ColourChoice.IsSixteen(Environment.GetEnvironmentVariable);
             _app = app;
             SetUp(app);
             using Window root = new() { BorderStyle = LineStyle.None };

@@ -6,7 +6,8 @@ namespace Cockpit.Screen.Views;
 /// <summary>Prints what the screen showed at moments of a session; follows all of it, for the move on the screen has a memory.</summary>
 /// <param name="width">Columns.</param>
 /// <param name="height">Rows.</param>
-public sealed class PagePrinter(int width, int height)
+/// <param name="drawing">What it is drawn with.</param>
+public sealed class PagePrinter(int width, int height, Drawing drawing = Drawing.Unicode)
 {
     private ShownMove? _move;
     private Snapshot? _now;
@@ -23,7 +24,7 @@ public sealed class PagePrinter(int width, int height)
     /// <param name="player">Where the player is.</param>
     public PrintedPage Print(PlayerNow player)
     {
-        ComposedPage composed = Page.Compose(new PageInput(_now, player, Replay: true, Help: false, Notice: null), new PageMemory(_move), width, height);
+        ComposedPage composed = Page.Compose(new PageInput(_now, player, Replay: true, Help: false, Notice: null, SevenBit: drawing.IsSevenBit()), new PageMemory(_move), width, height);
         return new PrintedPage([.. composed.Page.Text.Split('\n')], composed.Failures);
     }
 }

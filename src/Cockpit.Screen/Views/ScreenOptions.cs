@@ -12,10 +12,11 @@ public sealed record ScreenOptions
     /// <summary>The screen shows a replay: the keys of the player work, those of the operator do not.</summary>
     public bool Replay { get; init; }
 
-    /// <summary>No colours (the variable NO_COLOR is set, see no-color.org, or the terminal is "dumb").</summary>
-    public bool NoColour { get; init; } =
-        !string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
-        || string.Equals(Environment.GetEnvironmentVariable("TERM"), "dumb", StringComparison.Ordinal);
+    /// <summary>No colours.</summary>
+    public bool NoColour { get; init; } = ColourChoice.IsNone(Environment.GetEnvironmentVariable);
+
+    /// <summary>What the page is drawn with.</summary>
+    public Drawing Drawing { get; init; } = Drawing.Auto;
 
     /// <summary>Frames a second at most.</summary>
     public int FramesPerSecond { get; init; } = 10;

@@ -17,6 +17,7 @@ internal sealed class ScreenState
     private readonly ThemeCatalog _shelf;
     private readonly bool _replay;
     private readonly bool _noColour;
+    private readonly bool _sevenBit;
     private readonly TimeProvider _time;
     private readonly HashSet<string> _reported = new(StringComparer.Ordinal);
     private Snapshot? _latest;
@@ -36,6 +37,7 @@ internal sealed class ScreenState
     {
         _replay = options.Replay;
         _noColour = options.NoColour;
+        _sevenBit = options.Drawing.IsSevenBit();
         _time = options.Time;
         _shelf = ThemeCatalog.Load(options.ThemesFolder);
         string wanted = _noColour ? ThemeCatalog.Mono : options.Theme;
@@ -76,7 +78,7 @@ internal sealed class ScreenState
             _notice = null;
         }
 
-        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, View(), Volatile.Read(ref _review));
+        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, View(), Volatile.Read(ref _review), _sevenBit);
         if (_page is not null && _paintedSize == (width, height) && _painted == input)
         {
             return null;

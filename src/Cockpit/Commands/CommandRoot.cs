@@ -65,7 +65,8 @@ public static class CommandRoot
     /// <summary>Runs one command line to its end.</summary>
     /// <param name="args">The words after the program's name.</param>
     /// <returns>The exit code.</returns>
-    public static Task<int> RunAsync(string[] args) => RunAsync(args, Console.Out, Console.Error, SettingsFile.UsualPath);
+    public static Task<int> RunAsync(string[] args) => RunAsync(
+        args, SevenBitWriter.For(Console.Out, Console.IsOutputRedirected), SevenBitWriter.For(Console.Error, Console.IsErrorRedirected), SettingsFile.UsualPath);
 
     /// <summary>Runs one command line to its end and prints to the writers given.</summary>
     /// <param name="args">The words after the program's name.</param>

@@ -1,4 +1,4 @@
-using System.Text;
+using Cockpit.Screen.Views;
 
 namespace Cockpit.Commands;
 
@@ -13,26 +13,14 @@ namespace Cockpit.Commands;
 /// <param name="Line">A line across.</param>
 internal sealed record DrawingSigns(string Columns, string Bars, char Empty, char Best, char On, char Off, char Here, char Line)
 {
-    private static readonly string[] Locales = ["LC_ALL", "LC_CTYPE", "LANG"];
-
     /// <summary>Block elements of Unicode.</summary>
     public static DrawingSigns Unicode { get; } = new(" ▁▂▃▄▅▆▇█", " ▏▎▍▌▋▊▉█", '·', '┃', '●', '○', '▲', '─');
 
     /// <summary>Seven-bit characters.</summary>
     public static DrawingSigns Ascii { get; } = new(" .:|#", " #", '.', '|', '*', 'o', '^', '-');
 
-    /// <summary>What the terminal can show, by its locale (POSIX, "Internationalization Variables"), on Windows by its code page.</summary>
-    /// <param name="variable">Reads a variable of the environment.</param>
-    /// <param name="encoding">Of the terminal.</param>
-    /// <param name="isWindows">Whether this is Windows.</param>
-    public static DrawingSigns For(Func<string, string?> variable, Encoding encoding, bool isWindows)
-    {
-        string? locale = Locales.Select(variable).FirstOrDefault(text => !string.IsNullOrEmpty(text));
-        bool utf8 = isWindows
-            ? encoding.CodePage == Encoding.UTF8.CodePage
-            : locale is not null && locale.Replace("-", "", StringComparison.Ordinal).Contains("utf8", StringComparison.OrdinalIgnoreCase);
-        return utf8 ? Unicode : Ascii;
-    }
+    /// <summary>What the terminal can show.</summary>
+    public static DrawingSigns OfTerminal => Drawing.Auto.IsSevenBit() ? Ascii : Unicode;
 
     /// <summary>A bar.</summary>
     /// <param name="share">How much of it is full, 0 to 1; null = nothing is known.</param>

@@ -135,7 +135,7 @@ public sealed class MeterCommand
         }
 
         string samples = string.Create(CultureInfo.InvariantCulture, $"{layout.SampleRate / 1e6:0.000} Msps {SampleFormatText.NameOf(layout.Format)}");
-        DrawingSigns signs = DrawingSigns.For(Environment.GetEnvironmentVariable, Console.OutputEncoding, OperatingSystem.IsWindows());
+        DrawingSigns signs = DrawingSigns.OfTerminal;
         return new MeterDisplay(
             CleanWriter.TerminalBehind(output), () => (Console.WindowWidth, Console.WindowHeight), signs, parsed.GetRequiredValue(_address), samples, start, whole, look, _clock)
         {

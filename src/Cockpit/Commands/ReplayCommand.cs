@@ -35,7 +35,7 @@ public static class ReplayCommand
               cockpit replay --text 00:30,gaps --size 120x40
             """)
         {
-            path, options.Sessions, options.Sound, options.Voice, options.Theme, speed, text, size,
+            path, options.Sessions, options.Sound, options.Voice, options.Theme, options.Drawing, speed, text, size,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -61,10 +61,10 @@ public static class ReplayCommand
 
             if (moments is not null)
             {
-                return Print(recording, moments, parsed.GetValue(size) ?? ScreenSize.Usual, parsed.InvocationConfiguration.Output, complaints);
+                return Print(recording, moments, parsed.GetValue(size) ?? ScreenSize.Usual, SessionOptions.DrawingOf(parsed, options.Drawing), parsed.InvocationConfiguration.Output, complaints);
             }
 
-            ScreenOptions screen = new() { Theme = parsed.GetRequiredValue(options.Theme), Replay = true, Complaints = complaints };
+            ScreenOptions screen = new() { Theme = parsed.GetRequiredValue(options.Theme), Drawing = SessionOptions.DrawingOf(parsed, options.Drawing), Replay = true, Complaints = complaints };
             SoundChoice sound = parsed.GetValue(options.Sound) ?? CockpitSettings.Usual.Sound;
             return await new ReplaySession(recording, screen, sound, SessionOptions.SpeechOf(parsed, options.Voice), parsed.GetValue(speed) ?? 1.0).RunAsync(cancellation);
         });
@@ -73,7 +73,7 @@ public static class ReplayCommand
 
     private static Parsed<string> Find(string? path, string root) => path is null ? LatestSession.Under(root) : path;
 
-    private static int Print(Recording recording, ReplayMoments moments, ScreenSize size, TextWriter output, TextWriter complaints)
+    private static int Print(Recording recording, ReplayMoments moments, ScreenSize size, Drawing drawing, TextWriter output, TextWriter complaints)
     {
         ImmutableArray<Milestone>? stops = moments.Kinds.IsEmpty ? null : MilestoneFinder.Of(recording.Envelopes, CancellationToken.None).Milestones;
         List<(TimeSpan At, string Words)> wanted =
@@ -88,7 +88,7 @@ public static class ReplayCommand
             return CommandRoot.Failed;
         }
 
-        new ReplayText(output, new PagePrinter(size.Columns, size.Rows)).Print(recording.Envelopes, wanted, stops);
+        new ReplayText(output, new PagePrinter(size.Columns, size.Rows, drawing)).Print(recording.Envelopes, wanted, stops);
         return 0;
     }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Cockpit.Core.Formats;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
+using Cockpit.Screen.Views;
 using Cockpit.Session.Computers.Desk;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
@@ -38,6 +39,9 @@ public sealed class SessionOptions
         DefaultValueFactory = _ => CockpitSettings.Usual.Theme,
     };
 
+    /// <summary>--drawing auto|unicode|ascii.</summary>
+    public Option<string> Drawing { get; } = DrawingOption();
+
     /// <summary>--plain.</summary>
     public Option<bool> Plain { get; } = new("--plain") { Description = "One line a second on standard output in place of the screen" };
 
@@ -55,7 +59,7 @@ public sealed class SessionOptions
     public void AddTo(Command command)
     {
         ArgumentNullException.ThrowIfNull(command);
-        foreach (Option option in new Option[] { Sessions, Sound, Volume, Voice, Theme, Plain, Measure, Digest, StopAfter })
+        foreach (Option option in new Option[] { Sessions, Sound, Volume, Voice, Theme, Drawing, Plain, Measure, Digest, StopAfter })
         {
             command.Options.Add(option);
         }
@@ -77,6 +81,7 @@ public sealed class SessionOptions
             SessionsFolder = parsed.GetRequiredValue(Sessions),
             Sound = parsed.GetValue(Sound) ?? CockpitSettings.Usual.Sound,
             Theme = parsed.GetRequiredValue(Theme),
+            Drawing = DrawingOf(parsed, Drawing),
             Plain = parsed.GetValue(Plain),
             Measure = parsed.GetValue(Measure),
             Digest = parsed.GetValue(Digest),
@@ -96,6 +101,27 @@ public sealed class SessionOptions
         voice.AcceptOnlyFromAmong("tones", "words");
         return voice;
     }
+
+    /// <summary>--drawing auto|unicode|ascii.</summary>
+    internal static Option<string> DrawingOption()
+    {
+        Option<string> drawing = new("--drawing")
+        {
+            HelpName = "auto|unicode|ascii",
+            Description = "What the screen is drawn with; auto: ascii where the locale is not UTF-8 and on the Linux console, whose letters have no plots",
+            DefaultValueFactory = _ => "auto",
+        };
+        drawing.AcceptOnlyFromAmong("auto", "unicode", "ascii");
+        return drawing;
+    }
+
+    /// <summary>What it asks for.</summary>
+    internal static Drawing DrawingOf(ParseResult parsed, Option<string> option) => parsed.GetValue(option) switch
+    {
+        "unicode" => Screen.Views.Drawing.Unicode,
+        "ascii" => Screen.Views.Drawing.Ascii,
+        _ => Screen.Views.Drawing.Auto,
+    };
 
     /// <summary>The spoken words that are asked for; where there are none a sentence says why, and the tones stay.</summary>
     internal static SpeechClips? SpeechOf(ParseResult parsed, Option<string> voice)

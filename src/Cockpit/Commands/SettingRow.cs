@@ -23,6 +23,7 @@ public sealed record SettingRow(string Name, string Value, string From)
         ["--over-the-top"] = "false",
         ["--sun"] = "skip",
         ["--theme"] = CockpitSettings.Usual.Theme,
+        ["--drawing"] = "auto",
         ["--north"] = "true",
         ["--sound"] = "auto",
         ["--voice"] = "tones",

@@ -55,7 +55,7 @@ internal sealed class SkylineCommand
         Arity = ArgumentArity.ZeroOrOne,
     };
 
-    private static DrawingSigns Signs => DrawingSigns.For(Environment.GetEnvironmentVariable, Console.OutputEncoding, OperatingSystem.IsWindows());
+    private static DrawingSigns Signs => DrawingSigns.OfTerminal;
 
     private int Show(ParseResult parsed)
     {

@@ -25,7 +25,7 @@ public static class StoredWords
     /// <summary>An option of the line that takes the place of one of the settings.</summary>
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
     [
-        ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--all", "--satellite"),
+        ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--plain", "--drawing"), ("--all", "--satellite"),
         ("--frequency", "--downlink"), ("--service", "--downlink"), ("--satellite", "--favourite"),
     ];
 

@@ -1,5 +1,6 @@
 using Cockpit.Core.Formats.Options;
 using Cockpit.Devices.Speakers;
+using Cockpit.Screen.Views;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
 
@@ -40,6 +41,9 @@ public sealed record SessionPlan
 
     /// <summary>Theme of the screen.</summary>
     public string Theme { get; init; } = CockpitSettings.Usual.Theme;
+
+    /// <summary>What the screen is drawn with.</summary>
+    public Drawing Drawing { get; init; }
 
     /// <summary>Lines on standard output instead of the screen.</summary>
     public bool Plain { get; init; }

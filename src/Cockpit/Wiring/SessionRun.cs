@@ -207,7 +207,7 @@ public sealed class SessionRun
     /// <summary>The screen, and what goes on in its place when it is lost in the middle of a pass.</summary>
     private EnduringFront Screen(SessionBus bus, PlainFront lines, PlainFront unseen)
     {
-        ScreenFront screen = new(new ScreenOptions { Theme = _plan.Theme, Complaints = _complaints, TerminalIsGone = StandardInput.TerminalIsGone });
+        ScreenFront screen = new(new ScreenOptions { Theme = _plan.Theme, Drawing = _plan.Drawing, Complaints = _complaints, TerminalIsGone = StandardInput.TerminalIsGone });
         return new EnduringFront(screen, code =>
         {
             if (_inPass && screen.Broken)

@@ -33,6 +33,9 @@ internal sealed class TerminalProcess : IDisposable
         info.ArgumentList.Add($"stty cols {columns} rows {rows}; echo $$ > pid; exec env -u NO_COLOR {environment} {program}");
         info.ArgumentList.Add("/dev/null");
         info.Environment["HOME"] = _home.FullName;
+        info.Environment["LANG"] = "C.UTF-8";
+        info.Environment.Remove("LC_ALL");
+        info.Environment.Remove("LC_CTYPE");
         info.Environment["XDG_CONFIG_HOME"] = _home.FullName;
         info.Environment["XDG_DATA_HOME"] = _home.FullName;
         info.Environment.Remove("DisableRealDriverIO");

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
 using Cockpit.Commands;
 using Cockpit.Core.Dsp;
 using Cockpit.Core.Dsp.Synthesis;
@@ -51,15 +50,6 @@ public sealed class MeterDisplayTests
         Assert.Contains("--.- dB", page, StringComparison.Ordinal);
         Assert.Contains("no signal  o no lock", page, StringComparison.Ordinal);
     }
-
-    [Theory]
-    [InlineData("LC_ALL", "de_DE.UTF-8", true)]
-    [InlineData("LANG", "C.utf8", true)]
-    [InlineData("LC_ALL", "C", false)]
-    [InlineData("LANG", "de_DE.ISO-8859-1", false)]
-    [InlineData("HOME", "/utf8", false)]
-    public void The_locale_decides_what_is_drawn_with(string name, string value, bool unicode) => Assert.Same(
-        unicode ? DrawingSigns.Unicode : DrawingSigns.Ascii, DrawingSigns.For(n => n == name ? value : n == "LANG" && name == "LC_ALL" ? "C.UTF-8" : null, Encoding.UTF8, isWindows: false));
 
     [Theory]
     [InlineData(0.0, "····")]

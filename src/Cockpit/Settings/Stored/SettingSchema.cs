@@ -105,6 +105,7 @@ public static class SettingSchema
         "What you see.",
         [
             new("theme", Text, "dusk, night, day, mono, or a file of the themes folder", Anything, "--theme"),
+            new("drawing", Text, "what the screen is drawn with: auto, unicode or ascii", OneOf("auto", "unicode", "ascii"), "--drawing"),
             new("north", Text, "which azimuth stands large at set-up: true or compass", OneOf("true", "compass"), "--north"),
         ],
         []);
