@@ -127,7 +127,7 @@ public sealed class MeterCommand
         SampleLayout layout = source.Layout;
         DateTimeOffset start = parsed.GetValue(_start) ?? layout.Start ?? (source.Progress is null ? _clock.GetUtcNow() : DateTimeOffset.UnixEpoch);
         TextWriter output = parsed.InvocationConfiguration.Output;
-        bool onTerminal = CleanWriter.TerminalBehind(output) is OutputWriter { Behind: var behind } && ReferenceEquals(behind, Console.Out) && !Console.IsOutputRedirected;
+        bool onTerminal = CleanWriter.TerminalBehind(output) is OutputWriter { Behind: var behind } && (behind is SevenBitWriter || ReferenceEquals(behind, Console.Out)) && !Console.IsOutputRedirected;
         if (!onTerminal || parsed.GetResult(_format) is { Implicit: false })
         {
             OutputRows rows = new(output, parsed.GetValue(_format), MeterRows.Columns);
