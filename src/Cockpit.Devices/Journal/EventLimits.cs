@@ -68,9 +68,10 @@ internal static class EventLimits
             ?? Outside("doubt_metres", place.DoubtMetres, 0, LargestDoubtMetres)
             ?? (place.Utc is { } utc ? ProblemOf("utc of the place", utc) : null),
         ReceiverTuned tuned => Outside("frequency_hz", tuned.Frequency.Hertz, 0, LargestRate),
-        PointingMeasured { Sample: var said } => Outside("azimuth_rad", said.Azimuth?.Radians, 0, 2 * Math.PI)
+        PointingMeasured { Sample: var said } pointing => Outside("azimuth_rad", said.Azimuth?.Radians, 0, 2 * Math.PI)
             ?? Outside("elevation_rad", said.Elevation?.Radians, -Math.PI / 2, Math.PI / 2)
             ?? Outside("roll_rad", said.Roll?.Radians, -Math.PI, Math.PI)
+            ?? Outside("age_s", pointing.Age?.TotalSeconds, 0, LongestSession.TotalSeconds)
             ?? (Enum.IsDefined(said.North) ? null : Found("north", (int)said.North)),
         DirectionKnown known => Outside("azimuth_rad", known.Azimuth.Radians, 0, 2 * Math.PI)
             ?? Outside("elevation_rad", known.Elevation?.Radians, -Math.PI / 2, Math.PI / 2)

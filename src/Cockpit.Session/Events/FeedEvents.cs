@@ -54,7 +54,8 @@ public sealed record PlaceFixed(string Feed, Angle Latitude, Angle Longitude, do
 /// <summary>A sensor on the dish told where it points.</summary>
 /// <param name="Feed">Name of the feed.</param>
 /// <param name="Sample">What it said.</param>
-public sealed record PointingMeasured(string Feed, SensorSample Sample) : FeedReading
+/// <param name="Age">How old that was when it was sent, real time; null where that is not told.</param>
+public sealed record PointingMeasured(string Feed, SensorSample Sample, TimeSpan? Age = null) : FeedReading
 {
     /// <inheritdoc/>
     public override FeedReading Over(FeedReading earlier) => earlier is PointingMeasured before ? this with { Sample = Sample.Over(before.Sample) } : this;

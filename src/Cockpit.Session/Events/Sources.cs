@@ -24,6 +24,9 @@ public static class Sources
     /// <summary>The sensor on the dish.</summary>
     public const string Pointing = "pointing";
 
+    /// <summary>The phone on the dish.</summary>
+    public const string Phone = "phone";
+
     /// <summary>The rehearsal: simulated satellite, signal and hand.</summary>
     public const string Rehearsal = "rehearsal";
 }

@@ -4,9 +4,11 @@ using Cockpit.Core.Formats.Sensors;
 using Cockpit.Core.Units;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
+using Cockpit.Devices.Phone;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Recordings;
 using Cockpit.Session.Events;
+using Cockpit.Settings.Stored;
 using Cockpit.Wiring;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -26,11 +28,18 @@ internal sealed class LiveFeedOptions
         Description = $"A sensor on the dish that says where it points (az= el=, roll= pitch= heading=, a quaternion, JSON, NMEA HDT HDG XDR); behind the address ?{SensorOptions.Forms}",
     };
 
+    private readonly Option<string?> _phone = new("--phone")
+    {
+        HelpName = PhoneAddress.Forms,
+        Description = $"A page for a phone on the dish: it tells where the dish points and shows where it must go. Alone: at the one address of this computer that can be meant; behind the address ?{SensorOptions.Forms}",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
     /// <summary>Gives them to a command.</summary>
     /// <param name="command">The command.</param>
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _signal, _tune, _record.Option, _place, _pointing })
+        foreach (Option option in new Option[] { _signal, _tune, _record.Option, _place, _pointing, _phone })
         {
             command.Options.Add(option);
         }
@@ -47,7 +56,7 @@ internal sealed class LiveFeedOptions
     /// <param name="say">Told what a recording needs.</param>
     public Parsed<SessionPlan> Open(ParseResult parsed, SessionPlan plan, Frequency? carrier, LiveFeeds feeds, TextWriter say)
     {
-        ParseError? refusal = OpenSignal(parsed, ref plan, feeds, say) ?? OpenTuner(parsed, carrier, feeds) ?? OpenPlace(parsed, feeds) ?? OpenPointing(parsed, feeds);
+        ParseError? refusal = OpenSignal(parsed, ref plan, feeds, say) ?? OpenTuner(parsed, carrier, feeds) ?? OpenPlace(parsed, feeds) ?? OpenPointing(parsed, feeds) ?? OpenPhone(parsed, feeds);
         return refusal is not null ? refusal : plan with { Settings = plan.Settings with { Feeds = feeds.Settings } };
     }
 
@@ -122,6 +131,24 @@ internal sealed class LiveFeedOptions
 
         return PointingAddress.Read(text, option).Try(out PointingAddress? address, out ParseError? error) && address.MakePort(option, TimeProvider.System, out error) is { } port
             ? feeds.Add(new LineFeed(port, Sources.Pointing, address.MakeGrammar()), FeedRole.Pointing, option)
+            : error;
+    }
+
+    private ParseError? OpenPhone(ParseResult parsed, LiveFeeds feeds)
+    {
+        const string option = "--phone";
+        if (parsed.GetResult(_phone) is not { Implicit: false })
+        {
+            return null;
+        }
+
+        if (parsed.GetValue(_pointing) is not null)
+        {
+            return new ParseError(option, 0, 0, "the phone is a sensor on the dish, and so is --pointing; give one of them");
+        }
+
+        return PhoneAddress.Read(parsed.GetValue(_phone) ?? "", option).Try(out PhoneAddress? address, out ParseError? error)
+            ? feeds.Add(new PhoneFeed(address, Sources.Phone, SettingsFile.UsualPhoneFolder, option), FeedRole.Pointing, option)
             : error;
     }
 }

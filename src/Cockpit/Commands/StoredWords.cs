@@ -26,7 +26,7 @@ public static class StoredWords
     private static readonly ImmutableArray<(string Given, string Without)> Instead =
     [
         ("--body", "--elements"), ("--teme", "--station"), ("--ground", "--station"), ("--plain", "--theme"), ("--plain", "--drawing"), ("--all", "--satellite"),
-        ("--frequency", "--downlink"), ("--service", "--downlink"), ("--satellite", "--favourite"),
+        ("--frequency", "--downlink"), ("--service", "--downlink"), ("--satellite", "--favourite"), ("--phone", "--pointing"), ("--pointing", "--phone"),
     ];
 
     /// <summary>Settings, where there are any.</summary>

@@ -3,6 +3,7 @@ using System.Globalization;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Feeds;
 using Cockpit.Devices.Feeds.Samples;
+using Cockpit.Devices.Phone;
 using Cockpit.Devices.Recordings;
 using Cockpit.Devices.Ports;
 using Cockpit.Session.Bus;
@@ -22,6 +23,9 @@ public sealed class LiveFeeds : IAsyncDisposable
     /// <summary>What tunes the receiver; null where nobody asked for it.</summary>
     public RigTuner? Tuner { get; private set; }
 
+    /// <summary>The phone on the dish; null where nobody asked for it.</summary>
+    public PhoneFeed? Phone { get; private set; }
+
     /// <summary>Where to say what is to be noted in the recording of the samples; null where none are kept.</summary>
     public RecordingMarks? Marks { get; private set; }
 
@@ -34,6 +38,7 @@ public sealed class LiveFeeds : IAsyncDisposable
     {
         _feeds.Add(feed);
         Tuner = feed as RigTuner ?? Tuner;
+        Phone = feed as PhoneFeed ?? Phone;
         Marks = (feed as SampleFeed)?.Marks ?? Marks;
         if (Settings.Any(other => string.Equals(other.Name, feed.Name, StringComparison.Ordinal)))
         {

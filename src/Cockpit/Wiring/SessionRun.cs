@@ -144,6 +144,11 @@ public sealed class SessionRun
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
+        if (_plan.Plain && feeds.Phone is { } phone)
+        {
+            PhoneGuide.Tell(phone, _output);
+        }
+
         await using ServerClock? clock = _plan is { StartsNow: true, Clock: { } server } ? new ServerClock(server, bus, _steady ?? _time) : null;
         await using TickSource ticks = new(bus, _time);
         int code = front.Run(_plan.EndAfter, cancellation);
@@ -192,6 +197,11 @@ public sealed class SessionRun
         if (_feeds.Marks is { } marks)
         {
             yield return new("notes of the recording", Shown: new RecordingNotes(marks).Follow);
+        }
+
+        if (_feeds.Phone is { } phone)
+        {
+            yield return new(phone.Name, Shown: new PhoneGuide(phone).Follow);
         }
 
         if (_rehearse is { } rehearse)

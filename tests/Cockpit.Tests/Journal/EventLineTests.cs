@@ -55,6 +55,12 @@ public sealed class EventLineTests
         AssertHolds(JsonNode.Parse(stored)!["data"]!, JsonNode.Parse(LineOf(envelope))!["data"]!);
     }
 
+    // Written before a sample told its age.
+    [Fact]
+    public void A_pointing_without_an_age_is_read_as_one_whose_age_is_not_told() =>
+        Assert.Null(Assert.IsType<PointingMeasured>(ReadBack(
+            """{"seq":23,"elapsed_s":2.3000023,"utc":"2026-11-25T10:15:02.3000023Z","source":"program","type":"pointing.measured/1","data":{"feed":"pointing","sample":{"azimuth_rad":3.7437312455278366,"elevation_rad":0.5585053606381855,"roll_rad":null,"north":"Magnetic"}},"crc":"ed48c6e0"}""").Event).Age);
+
     // A session of the first version: elements as the lines of a TLE, feeds by their names alone.
     [Fact]
     public void A_session_opened_of_the_first_version_is_read_as_it_was_meant()

@@ -84,7 +84,7 @@ internal static class EventSamples
         new PlaceFixed("place", Angle.FromDegrees(47.80123), Angle.FromDegrees(11.20345), 521.5, 4.2, Start),
         new DiskMeasured("sessions", 45_000_000_000, 4_300_000),
         new HeadTurned(Angle.FromDegrees(-5), Angle.FromDegrees(1)),
-        new PointingMeasured("pointing", new SensorSample(Angle.FromDegrees(214.5), Angle.FromDegrees(32), null, SensorNorth.Magnetic)),
+        new PointingMeasured("pointing", new SensorSample(Angle.FromDegrees(214.5), Angle.FromDegrees(32), null, SensorNorth.Magnetic), TimeSpan.FromMilliseconds(40)),
         new DirectionKnown(Angle.FromDegrees(212.3), Angle.FromDegrees(18.4), Angle.FromDegrees(1.5), "the sun"),
     ];
 

@@ -3,6 +3,7 @@ using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Formats.Recordings;
 using Cockpit.Core.Link;
 using Cockpit.Devices.Feeds;
+using Cockpit.Devices.Phone;
 using Cockpit.Devices.Ports;
 using Cockpit.Devices.Speakers;
 using Cockpit.Session.Computers.Desk;
@@ -85,6 +86,7 @@ public static class SettingSchema
             new("record", Text, "folder for the samples", Anything, "--record", IsPath: true),
             new("clock", Text, $"a time server: {TimeServerText.Form}", Reads(TimeServerText.Read), "--clock"),
             new("pointing", Text, "a sensor on the dish that says where it points", Anything, "--pointing"),
+            new("phone", Text, "a page for a phone on the dish: \"auto\", or an address of this computer", Reads(PhoneAddress.Read), "--phone"),
             new("place", Text, "a receiver of navigation satellites, like gpsd://", Anything, "--place"),
         ],
         []);

@@ -12,6 +12,9 @@ public static class SettingsFile
     public static string UsualPath => Path.Combine(
         Environment.GetFolderPath(Environment.SpecialFolder.ApplicationData, Environment.SpecialFolderOption.DoNotVerify), "cockpit", "settings.toml");
 
+    /// <summary>Where certificate and pairing of the phone are kept, for the owner only: beside the settings.</summary>
+    public static string UsualPhoneFolder => Path.Combine(Path.GetDirectoryName(UsualPath) ?? ".", "phone");
+
     /// <summary>Reads it.</summary>
     /// <param name="path">The file.</param>
     /// <returns>Null where there is no such file; one sentence where it cannot be read at all.</returns>
