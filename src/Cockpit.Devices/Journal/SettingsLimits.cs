@@ -13,6 +13,7 @@ internal sealed class SettingsLimits
     private const int MostFeeds = 32;
     private const int MostSkyline = 10_000;
     private const int MostServiceLetters = 64;
+    private const int MostLandmarks = 9;
 
     private readonly List<string> _remarks = [];
 
@@ -51,6 +52,7 @@ internal sealed class SettingsLimits
             SetUpError = SetUp(read.SetUpError),
             Hand = Hand(read.Hand),
             Skyline = Skyline(read.Skyline),
+            Landmarks = Landmarks(read.Landmarks),
             Sky = Sky(read.Sky),
             NotBefore = read.NotBefore is { Year: < 1957 or > 2200 } ? null : read.NotBefore,
             Choice = Choice(read.Choice),
@@ -96,6 +98,21 @@ internal sealed class SettingsLimits
 
         return [];
     }
+
+    private ImmutableArray<Landmark> Landmarks(ImmutableArray<Landmark> read)
+    {
+        // JSON can hold a null where the type allows none; a place out of bounds gives a wild bearing, not a harm.
+        if (read.IsDefaultOrEmpty || (read.Length <= MostLandmarks && read.All(landmark => landmark is { Name: not null } && IsPlace(landmark.Site))))
+        {
+            return read.IsDefault ? [] : read;
+        }
+
+        _remarks.Add("the landmarks are not used: there are too many, or one has no name or no place");
+        return [];
+    }
+
+    private static bool IsPlace(Site site) =>
+        Math.Abs(site.Latitude.Degrees) <= 90.0 && Math.Abs(site.Longitude.Degrees) <= 360.0 && Math.Abs(site.HeightMetres) <= 100_000.0;
 
     private TabulatedSky? Sky(TabulatedSky? read)
     {

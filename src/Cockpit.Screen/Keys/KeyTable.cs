@@ -55,6 +55,8 @@ public static class KeyTable
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
         Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
+        Said(["D"], "D", "", "on sun, moon: learn", OperatorKey.OnDirection),
+        Said(["G"], "G", "", "other direction", OperatorKey.AnotherDirection),
         new(["1", "2", "3", "4", "5"], "1-5", "", "before: another pass", KeyScope.Pass, new ChooseAction(0)),
         new(["Left", "Right", "Up", "Down"], "Arrows", "turn", "turn dish by 1°", KeyScope.Rehearsal, new TurnAction(SmallStepDegrees)),
         new(["Shift-Left", "Shift-Right", "Shift-Up", "Shift-Down", "J", "L", "I", "K"], "IJKL", "by 5°", "5°, Shift-arrows", KeyScope.Rehearsal, new TurnAction(LargeStepDegrees)),

@@ -50,6 +50,12 @@ public enum OperatorKey
 
     /// <summary>The test sound did not come as it has to; stands for "not moved" while the test is asked about.</summary>
     NotHeard = 13,
+
+    /// <summary>Before the pass: the dish points at what is asked for, the sun, the moon or a landmark.</summary>
+    OnDirection = 14,
+
+    /// <summary>Before the pass: ask for another of these.</summary>
+    AnotherDirection = 15,
 }
 
 /// <summary>In a rehearsal only: the operator turned the head by key, on its two scales.</summary>

@@ -81,6 +81,9 @@ public sealed record SessionSettings
     /// <summary>What hides the sky at the station, azimuth true; empty = nothing. A pass begins at the first sight over it.</summary>
     public ImmutableArray<HorizonPoint> Skyline { get; init; } = [];
 
+    /// <summary>What can be seen from the station and stands on the map; for pointing a sensor at.</summary>
+    public ImmutableArray<Landmark> Landmarks { get; init; } = [];
+
     /// <summary>Name of the service that is received.</summary>
     public string Service { get; init; } = UsualLink.Service.Name;
 

@@ -80,6 +80,7 @@ public sealed class SharedSession
             StationName = SharedWords.Station,
             Choice = null,
             SetUp = null,
+            Landmarks = [],
             Feeds = settings.Feeds.IsDefault ? settings.Feeds : [.. settings.Feeds.Select(feed => feed with { Name = _words.Feed(feed.Name) })],
         };
         return _exact ? unnamed : unnamed with

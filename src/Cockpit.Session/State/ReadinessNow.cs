@@ -3,9 +3,10 @@ using System.Collections.Immutable;
 namespace Cockpit.Session.State;
 
 /// <summary>Whether everything is ready for the pass; stands in the snapshots before AOS only.</summary>
-/// <param name="Items">One for each topic, in the order of <see cref="ReadinessTopic"/>.</param>
+/// <param name="Items">One for each topic that the session has, in the order of <see cref="ReadinessTopic"/>.</param>
 /// <param name="SoundAsked">The test sound was played, and nobody has said yet whether it came left, right and from both.</param>
-public sealed record ReadinessNow(ImmutableArray<ReadinessItem> Items, bool SoundAsked)
+/// <param name="Directions">What the dish can be pointed at, so that it is known how far its sensor is off; null without a sensor, or where nothing can be seen.</param>
+public sealed record ReadinessNow(ImmutableArray<ReadinessItem> Items, bool SoundAsked, DirectionsNow? Directions = null)
 {
     /// <summary>How many are red.</summary>
     public int Red => Items.Count(item => item.State == ReadinessState.Red);
@@ -14,7 +15,7 @@ public sealed record ReadinessNow(ImmutableArray<ReadinessItem> Items, bool Soun
     public int Open => Items.Count(item => item.State == ReadinessState.Open);
 
     /// <inheritdoc/>
-    public bool Equals(ReadinessNow? other) => other is not null && SoundAsked == other.SoundAsked && Items.AsSpan().SequenceEqual(other.Items.AsSpan());
+    public bool Equals(ReadinessNow? other) => other is not null && SoundAsked == other.SoundAsked && Directions == other.Directions && Items.AsSpan().SequenceEqual(other.Items.AsSpan());
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(SoundAsked, Items.Length);
@@ -56,6 +57,9 @@ public enum ReadinessTopic
 
     /// <summary>What was told of place, dish and satellite.</summary>
     Settings = 8,
+
+    /// <summary>The sensor on the dish; only where there is one.</summary>
+    Sensor = 9,
 }
 
 /// <summary>What is known of one thing.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Cockpit.Core.Aim;
@@ -28,6 +29,10 @@ public sealed class LiveCommand
     private readonly Option<Frequency?> _carrier = CommonOptions.Carrier();
     private readonly Option<Angle?> _above = CommonOptions.Above();
     private readonly Option<string> _horizon = CommonOptions.Horizon();
+
+    private readonly Option<ImmutableArray<Landmark>?> _landmarks = CommonOptions.Value(
+        "--landmarks", LandmarksText.Form, "What you see and the map has: pointed at before the pass, one tells how far the sensor on the dish is off", LandmarksText.Read);
+
     private readonly Option<Service?> _service = CommonOptions.Service();
     private readonly SessionOptions _session = new();
     private readonly Option<TimeServerText?> _clock = CommonOptions.Named("--clock", TimeServerText.Form, "Compare this computer's clock with a time server; C corrects the predictions by what was found", TimeServerText.Read);
@@ -64,7 +69,7 @@ public sealed class LiveCommand
         LiveCommand it = new();
         Command command = new("live", "Fly the next pass: guidance, sound, journal")
         {
-            it._station, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._sun, it._north,
+            it._station, it._at, it._clock, it._speed, it._dish, it._carrier, it._above, it._horizon, it._landmarks, it._service, it._hand, it._setUp, it._mount, it._overTheTop, it._sun, it._north,
         };
         it._station.Required = true;
         it._targets.AddTo(command);
@@ -183,6 +188,7 @@ public sealed class LiveCommand
             NorthByCompass = string.Equals(parsed.GetValue(_north), "compass", StringComparison.Ordinal),
             MinimumElevation = parsed.GetValue(_above) ?? usual.MinimumElevation,
             Skyline = horizon?.Points ?? [],
+            Landmarks = parsed.GetValue(_landmarks) ?? [],
             NotBefore = target.Pick?.Chosen.Pass.Aos.Utc - BeforeRise,
             Choice = target.Pick?.Choice,
             SetUp = Facts(parsed, target),

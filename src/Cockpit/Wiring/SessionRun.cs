@@ -189,6 +189,9 @@ public sealed class SessionRun
             yield return new("disk", Shown: new DiskWatch(bus, _plan.RecordingFolder ?? _plan.SessionsFolder, _plan.NeededBytes, _time).Follow);
         }
 
+        DirectionDesk directions = new(bus);
+        yield return new("known directions", directions.Happened, directions.Follow);
+
         if (_feeds.Tuner is { } tuner)
         {
             yield return new(tuner.Name, Shown: snapshot => tuner.Want(TuningOf(snapshot)));

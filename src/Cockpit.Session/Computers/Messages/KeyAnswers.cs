@@ -61,9 +61,23 @@ public static class KeyAnswers
                     ? new(key, true, "predictions corrected by what the clock was found to be wrong")
                     : new(key, false, string.Create(CultureInfo.InvariantCulture, $"the clock agrees with {clock.Against} within {clock.Doubt.TotalSeconds:0.0} s: nothing to correct")),
             OperatorKey.Again => draft.Aim.Word is AimWord.Point or AimWord.Done ? new(key, false, "no nudge is called that could be said again") : new(key, true, "said again"),
+            OperatorKey.OnDirection => draft.Readiness?.Directions is { Chosen: var chosen }
+                ? new(key, true, $"taken: the dish points at {chosen.What}")
+                : new(key, false, NoDirection(draft)),
+            OperatorKey.AnotherDirection => draft.Readiness?.Directions is { Chosen: var other }
+                ? new(key, true, $"point the dish at {other.What} ({other.How}), then D")
+                : new(key, false, NoDirection(draft)),
             OperatorKey.Heard => new(key, true, "taken: the sound comes left and right"),
             OperatorKey.NotHeard => new(key, true, "taken: the sound is not as it has to be; look at plug, sides and volume, then T again"),
             _ => new(key, true, draft.Readiness is null ? "test sound: left, right, both" : "test sound: left, right, both. Space: so it came. X: it did not"),
         };
     }
+
+    private static string NoDirection(Snapshot draft) => draft switch
+    {
+        { Readiness: null } => "that is for before the pass; now P says that the dish is on the satellite",
+        { Sensor: null } => "there is no sensor on the dish that could learn from it",
+        { Sensor.IsFresh: false } => "the sensor is silent: nothing to learn from",
+        _ => "neither sun, moon, pole star nor a landmark of the settings can be pointed at now",
+    };
 }

@@ -21,6 +21,7 @@ public static class ReadinessComputer
             OperatorPressed { Key: OperatorKey.TestSound } => memory with { Sound = SoundTest.Played },
             OperatorPressed { Key: OperatorKey.Heard } => memory with { Sound = SoundTest.Heard },
             OperatorPressed { Key: OperatorKey.NotHeard } => memory with { Sound = SoundTest.NotHeard },
+            OperatorPressed { Key: OperatorKey.AnotherDirection } => memory with { Direction = memory.Direction + 1 },
             _ => memory,
         };
     }
@@ -40,6 +41,7 @@ public static class ReadinessComputer
         }
 
         FeedNow? signal = draft.Feeds.FirstOrDefault(feed => feed.Role == FeedRole.Signal);
+        DirectionsNow? directions = SensorReadiness.Directions(memory, scene, draft);
         return new ReadinessNow(
             [
                 SignalReadiness.Feed(signal),
@@ -51,7 +53,9 @@ public static class ReadinessComputer
                 SkyReadiness.Sun(sky, scene.Beam),
                 SkyReadiness.Skyline(sky, scene.Settings),
                 DeskReadiness.Settings(scene.Settings),
+                .. SensorReadiness.Of(draft, directions) is { } sensor ? [sensor] : Array.Empty<ReadinessItem>(),
             ],
-            memory.Sound == SoundTest.Played);
+            memory.Sound == SoundTest.Played,
+            directions);
     }
 }

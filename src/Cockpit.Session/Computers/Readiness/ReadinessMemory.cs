@@ -5,7 +5,8 @@ namespace Cockpit.Session.Computers.Readiness;
 /// <summary>What is remembered of the things that have to be right before a pass.</summary>
 /// <param name="Sound">What became of the test sound.</param>
 /// <param name="Disk">The last look at the disk; null before the first.</param>
-public sealed record ReadinessMemory(SoundTest Sound, DiskMeasured? Disk)
+/// <param name="Direction">Which of the known directions is asked for.</param>
+public sealed record ReadinessMemory(SoundTest Sound, DiskMeasured? Disk, int Direction = 0)
 {
     /// <summary>Nothing is known.</summary>
     public static ReadinessMemory Empty { get; } = new(SoundTest.NotYet, null);

@@ -60,6 +60,7 @@ public static class DishSensorComputer
             PointingMeasured { Sample: var sample } => Heard(memory, sample, scene),
             Ticked when scene.Age(memory.LearntAt)?.TotalSeconds is null or >= ApartSeconds => Learnt(memory, scene, aim),
             OperatorPressed { Key: OperatorKey.Peaked } => Learnt(memory, scene, aim),
+            DirectionKnown known => Pointed(memory, scene, known),
             _ => memory,
         };
     }
@@ -97,6 +98,19 @@ public static class DishSensorComputer
         return azimuth is null && elevation is null ? memory : memory with
         {
             Bias = memory.Bias.After(scene.Elapsed - since).Seen(azimuth, elevation, dish.Azimuth, dish.Elevation, dish.Spread > LeastSpread ? dish.Spread : LeastSpread),
+            BiasAt = scene.Elapsed,
+            LearntAt = scene.Elapsed,
+        };
+    }
+
+    /// <summary>Takes the direction of what the dish was pointed at.</summary>
+    private static DishSensorMemory Pointed(DishSensorMemory memory, Scene scene, DirectionKnown known)
+    {
+        Angle? azimuth = IsFresh(memory.AzimuthAt, scene) ? True(memory.Last, scene.Settings) : null;
+        Angle? elevation = known.Elevation is not null && IsFresh(memory.ElevationAt, scene) ? memory.Last.Elevation : null;
+        return memory.BiasAt is not { } since || (azimuth is null && elevation is null) ? memory : memory with
+        {
+            Bias = memory.Bias.After(scene.Elapsed - since).Seen(azimuth, elevation, known.Azimuth, known.Elevation ?? memory.Last.Elevation ?? Angle.Zero, known.Spread),
             BiasAt = scene.Elapsed,
             LearntAt = scene.Elapsed,
         };

@@ -30,6 +30,7 @@ public static class SettingSchema
             new("longitude_deg", Number, "east positive", Between(-180, 180, "degrees"), Required: true),
             new("altitude_m", Number, "above the WGS 84 ellipsoid", Between(-1000, 20000, "metres")),
             new("time_zone", Text, "for local time, like \"Europe/Berlin\"; the computer's where missing", Zone, "--time-zone"),
+            new("landmarks", Text, $"what you see and the map has, to set a sensor by: \"{LandmarksText.Form}\"", Reads(LandmarksText.Read), "--landmarks"),
             new("skyline", Text, "what hides the sky: \"AZ:EL,AZ:EL,...\" or a file", Anything, "--horizon", IsPath: true),
         ],
         []);
