@@ -54,9 +54,9 @@ internal sealed class SettingsLimits
             Skyline = Skyline(read.Skyline),
             Landmarks = Landmarks(read.Landmarks),
             Sky = Sky(read.Sky),
-            NotBefore = read.NotBefore is { Year: < 1957 or > 2200 } ? null : read.NotBefore,
+            NotBefore = NotBefore(read.NotBefore),
             Choice = Choice(read.Choice),
-            SetUp = read.SetUp is { Missing.IsDefault: true } ? null : read.SetUp,
+            SetUp = Facts(read.SetUp),
             Service = Service(read.Service, usual.Service),
             Feeds = Feeds(read.Feeds),
         };
@@ -122,6 +122,28 @@ internal sealed class SettingsLimits
         }
 
         _remarks.Add("the table of directions is not used: its columns are not as long as each other, or hold what cannot be");
+        return null;
+    }
+
+    private DateTimeOffset? NotBefore(DateTimeOffset? read)
+    {
+        if (read is not { Year: < 1957 or > 2200 })
+        {
+            return read;
+        }
+
+        _remarks.Add("the search for the pass begins in a year without satellites and is taken as from the beginning");
+        return null;
+    }
+
+    private SetUpFacts? Facts(SetUpFacts? read)
+    {
+        if (read is not { Missing.IsDefault: true })
+        {
+            return read;
+        }
+
+        _remarks.Add("what nobody told about the set-up is missing");
         return null;
     }
 

@@ -30,7 +30,7 @@ public sealed record TabulatedSky(
 
     /// <summary>Whether it can be used: as many numbers in each column, all within reason.</summary>
     public bool IsUsable() =>
-        !AzimuthRad.IsDefaultOrEmpty && AzimuthRad.Length <= MostRows && Pass is not null && From.Ticks % TimeSpan.TicksPerSecond == 0
+        !AzimuthRad.IsDefaultOrEmpty && AzimuthRad.Length <= MostRows && Pass is not null && IsDate(From) && IsDate(Epoch) && From.Ticks % TimeSpan.TicksPerSecond == 0
         && Within(AzimuthRad, 0.0, Math.Tau) && Within(ElevationRad, -Math.PI / 2.0, Math.PI / 2.0)
         && Within(RangeKm, 0.0, FarthestKm) && Within(RangeRateKmPerSec, -FastestKmPerSec, FastestKmPerSec)
         && Pass.Aos.Utc >= From && Pass.Aos.Utc <= Pass.Tca.Utc && Pass.Tca.Utc <= Pass.Los.Utc && Pass.Los.Utc <= From.AddSeconds(AzimuthRad.Length);
@@ -45,6 +45,9 @@ public sealed record TabulatedSky(
             ? null
             : new LookAngles(Angle.FromRadians(AzimuthRad[(int)row]), Angle.FromRadians(ElevationRad[(int)row]), RangeKm[(int)row], RangeRateKmPerSec[(int)row]);
     }
+
+    /// <summary>In the years of satellites; seconds and days can be added to it.</summary>
+    private static bool IsDate(DateTimeOffset utc) => utc.Year is >= 1957 and <= 2200;
 
     // Written so that NaN is outside.
     private bool Within(ImmutableArray<double> column, double least, double most) =>
