@@ -101,6 +101,7 @@ public sealed class PhoneFeed(PhoneAddress address, string name, string? folder,
         PhoneButton.Peaked => OperatorKey.Peaked,
         PhoneButton.Moved => OperatorKey.Moved,
         PhoneButton.NotMoved => OperatorKey.NotMoved,
+        PhoneButton.Here => OperatorKey.OnDirection,
         _ => null,
     };
 }

@@ -60,7 +60,7 @@ public static class HandsetComputer
     {
         { Sky: null } => "NONE",
         { Aim.Word: AimWord.Done } or { Sky.Phase: PassPhase.Over } => "OVER",
-        { Aim.Word: AimWord.Point } => "WAIT",
+        { Aim.Word: AimWord.Point } => ToPointAt(now) is null ? "WAIT" : "POINT",
         _ => now.Aim.Word.ToString().ToUpperInvariant(),
     };
 
@@ -103,6 +103,7 @@ public static class HandsetComputer
         string note = now switch
         {
             { Message.Text: { } text } => text,
+            { Aim.Word: AimWord.Point } when ToPointAt(now) is { } thing => $"point the dish at {thing.What}, then HERE",
             { Aim: { Word: AimWord.Point, Target: { } first } } =>
                 string.Create(CultureInfo.InvariantCulture, $"set up to azimuth {first.Azimuth.WrappedToTurn().Degrees:0}, elevation {first.Elevation.Degrees:0}"),
             _ => "",
@@ -111,5 +112,9 @@ public static class HandsetComputer
     }
 
     private static ImmutableArray<string> ButtonsOf(Snapshot now) =>
-        now.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking ? ["peaked", "moved", "notmoved"] : [];
+        now.Sky?.Phase is PassPhase.Climbing or PassPhase.Sinking ? ["peaked", "moved", "notmoved"] : ToPointAt(now) is null ? [] : ["here"];
+
+    /// <summary>What of known direction the dish is to be pointed at; null while the sensor needs nothing of that.</summary>
+    private static DirectionOffer? ToPointAt(Snapshot now) =>
+        now.Readiness is { Directions: { Chosen: var chosen } } ready && ready.Items.Any(item => item is { Topic: ReadinessTopic.Sensor, State: ReadinessState.Open }) ? chosen : null;
 }

@@ -7,6 +7,7 @@ using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Session.Bus;
 using Cockpit.Session.Events;
+using Cockpit.Session.Handset;
 using Cockpit.Session.Pipeline;
 using Cockpit.Session.State;
 using Cockpit.Wiring;
@@ -84,6 +85,9 @@ public sealed class SensorReadinessTests
         Happens(0, new SessionOpened(Settings));
         Says(1, 0, 0);
         DirectionOffer sun = _now!.Readiness!.Directions!.Chosen;
+        HandsetGuidance asked = HandsetComputer.Derive(HandsetMemory.Empty, _now, DeviceAxis.Camera);
+        Assert.Equal(("POINT", "point the dish at the sun, then HERE"), (asked.Word, asked.Note));
+        Assert.Equal("here", Assert.Single(asked.Buttons));
         for (int i = 0; i < 10; i++)
         {
             Says(2 + (0.1 * i), sun.Azimuth.Degrees + 24.0, sun.Elevation!.Value.Degrees + 2.0);
@@ -94,6 +98,9 @@ public sealed class SensorReadinessTests
         Says(3.1, sun.Azimuth.Degrees + 24.0, sun.Elevation!.Value.Degrees + 2.0);
         Assert.Equal(24.0, _now.Sensor!.Bias!.Value.Degrees, 1.5);
         Assert.Equal(ReadinessState.Green, Sensor.State);
+        HandsetGuidance known = HandsetComputer.Derive(HandsetMemory.Empty, _now, DeviceAxis.Camera);
+        Assert.Equal("WAIT", known.Word);
+        Assert.Empty(known.Buttons);
     }
 
     [Theory]
