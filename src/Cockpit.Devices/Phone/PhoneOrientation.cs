@@ -52,13 +52,16 @@ internal sealed class PhoneOrientation(SensorOptions options, TimeProvider time)
         bool again = angles == _last;
         _last = angles;
         age = again ? TimeSpan.Zero : said.Age;
-        if (said.Shaking || age > Oldest || angles is { Alpha: null, Beta: null, Gamma: null })
+        if (said.Shaking || age > Oldest || IsNothing(angles))
         {
             return "";
         }
 
         return _reader.Read(Alpha(said), said.Beta, said.Gamma, NorthOf(said), out sample);
     }
+
+    /// <summary>Exactly upright a browser leaves beta out; where it then tells two zeros, it has lost the azimuth too.</summary>
+    private static bool IsNothing(Angles angles) => angles is { Alpha: null, Beta: null, Gamma: null } or { Alpha: 0.0, Beta: null, Gamma: 0.0 };
 
     /// <summary>The page was away: a zero that is arbitrary may be another one now.</summary>
     public void Forget()

@@ -83,6 +83,9 @@ public sealed class PhoneServer : IAsyncDisposable
     public void Start(IPhoneListener listener, Func<HandsetGuidance?> guidance, TimeProvider time)
     {
         ArgumentNullException.ThrowIfNull(listener);
+
+        // From the moment the address is told whoever comes is let wait, not turned away.
+        _socket.Listen();
         _desk = new PhoneDesk(new PhonePairing(_folder, time), _options, EndPoint.Port, listener, time);
         PhoneSetting setting = new(_desk, guidance, Place, time, _ending.Token);
         _server = Task.Run(() => ServeAsync(setting));

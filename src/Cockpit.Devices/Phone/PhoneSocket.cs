@@ -14,15 +14,20 @@ internal sealed class PhoneSocket(WebSocket socket, PhoneSetting setting, Action
     private static readonly TimeSpan ClosingPatience = TimeSpan.FromSeconds(1);
 
     private readonly CancellationTokenSource _end = CancellationTokenSource.CreateLinkedTokenSource(setting.Ending);
+    private readonly CancellationTokenSource _silence = new();
     private readonly PhoneAllowance _allowance = new(setting.Time);
     private readonly byte[] _frame = new byte[PhoneMessageReader.LongestFrame + 1];
     private int _code = PhoneClosing.Going;
+    private int _ends;
 
     /// <inheritdoc/>
     public void End(int code)
     {
         Interlocked.CompareExchange(ref _code, code, PhoneClosing.Going);
-        _ = EndAsync();
+        if (Interlocked.Exchange(ref _ends, 1) == 0)
+        {
+            _ = EndAsync();
+        }
     }
 
     /// <summary>Serves it until it ends.</summary>
@@ -51,25 +56,29 @@ internal sealed class PhoneSocket(WebSocket socket, PhoneSetting setting, Action
     public ValueTask DisposeAsync()
     {
         _end.Dispose();
+        _silence.Dispose();
         return ValueTask.CompletedTask;
     }
 
+    /// <remarks>A receive that is cancelled breaks the connection, and the code is lost with it: so the page is asked to close, and cut off where it does not.</remarks>
     private async Task EndAsync()
     {
         try
         {
-            await _end.CancelAsync();
+            await _silence.CancelAsync();
+            _end.CancelAfter(ClosingPatience);
+            await socket.CloseOutputAsync((WebSocketCloseStatus)_code, null, _end.Token);
         }
-        catch (ObjectDisposedException)
+        catch (Exception ended) when (ended is OperationCanceledException or WebSocketException or IOException or ObjectDisposedException)
         {
-            // It had ended by itself.
+            // It had ended by itself, or is cut off by whoever listens.
         }
     }
 
     private async Task ServeAsync()
     {
         setting.Desk.Enter(this);
-        Task speaking = GuidancePump.RunAsync(setting, bytes => SendAsync(bytes), _end.Token);
+        Task speaking = GuidancePump.RunAsync(setting, bytes => SendAsync(bytes), _silence.Token);
         try
         {
             while (await HearAsync(SilentPatience) is { } message)
@@ -87,7 +96,7 @@ internal sealed class PhoneSocket(WebSocket socket, PhoneSetting setting, Action
         finally
         {
             setting.Desk.Leave(this);
-            await EndAsync();
+            await _silence.CancelAsync();
             await speaking.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         }
     }
