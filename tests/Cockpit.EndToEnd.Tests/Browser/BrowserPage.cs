@@ -11,6 +11,7 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
     private readonly ConcurrentQueue<string> _requests = new();
     private readonly ConcurrentQueue<string> _complaints = new();
+    private readonly ConcurrentQueue<PageFrame> _frames = new();
     private TaskCompletionSource _loaded = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     /// <summary>Every address that was asked for since the last <see cref="GoAsync"/> began.</summary>
@@ -18,6 +19,9 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
 
     /// <summary>Errors and warnings of the console, and whatever the browser itself complained of, since then.</summary>
     public IReadOnlyCollection<string> Complaints => _complaints;
+
+    /// <summary>Every text that came or went over a WebSocket of the page, in order.</summary>
+    public IReadOnlyCollection<PageFrame> Frames => _frames;
 
     /// <summary>Chooses size and colours.</summary>
     /// <param name="width">Pixels.</param>
@@ -43,6 +47,16 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
         await SendAsync("Page.navigate", new JsonObject { ["url"] = address.AbsoluteUri });
         await _loaded.Task.WaitAsync(Patience);
     }
+
+    /// <summary>Forgets what was asked for and complained of.</summary>
+    public void Forget()
+    {
+        _requests.Clear();
+        _complaints.Clear();
+    }
+
+    /// <summary>Brings the page in front, so that others are hidden.</summary>
+    public async Task ShowAsync() => await browser.SendAsync(null, "Target.activateTarget", new JsonObject { ["targetId"] = target });
 
     /// <summary>Lets the page work something out.</summary>
     /// <param name="expression">JavaScript; a promise is waited for.</param>
@@ -105,6 +119,9 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
             case "Page.loadEventFired":
                 _loaded.TrySetResult();
                 break;
+            case "Network.webSocketFrameReceived" or "Network.webSocketFrameSent":
+                _frames.Enqueue(new PageFrame(method.EndsWith("Sent", StringComparison.Ordinal), told.GetProperty("timestamp").GetDouble(), told.GetProperty("response").GetProperty("payloadData").GetString()!));
+                break;
             case "Network.requestWillBeSent":
                 _requests.Enqueue(told.GetProperty("request").GetProperty("url").GetString()!);
                 break;
@@ -122,5 +139,12 @@ internal sealed class BrowserPage(Chromium browser, string session, string targe
         }
     }
 
-    private Task<JsonElement> SendAsync(string method, JsonObject parameters) => browser.SendAsync(session, method, parameters);
+    /// <summary>Asks the browser for something about this page, and waits for the answer.</summary>
+    public Task<JsonElement> SendAsync(string method, JsonObject parameters) => browser.SendAsync(session, method, parameters);
 }
+
+/// <summary>One text over a WebSocket of a page.</summary>
+/// <param name="Sent">It went out; false = it came in.</param>
+/// <param name="At">When, seconds of the browser's own clock.</param>
+/// <param name="Text">The text.</param>
+internal readonly record struct PageFrame(bool Sent, double At, string Text);
