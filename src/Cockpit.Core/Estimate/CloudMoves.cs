@@ -18,10 +18,12 @@ internal sealed partial class ParticleCloud
     public void Call(double now, double first, double second, double? toAzimuth, double toElevation)
     {
         _mean = null;
+        (_gonePan, _goneTilt) = (0.0, 0.0);
+        _calledSize = Math.Sqrt((first * first * (_mount == Aim.Mount.Free ? 1.0 : MeanPanShareSquare())) + (second * second));
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
-            if (p.Pending != Pending.None)
+            if (p.Pending != Pending.None && !IsSeen(p))
             {
                 // The hand first ends what it has begun.
                 Make(ref p, now);
@@ -64,7 +66,7 @@ internal sealed partial class ParticleCloud
             }
 
             p.MovingUntil = Math.Min(p.MovingUntil, now);
-            p.Weight *= p.Lapsed ? DoneLapsed : 1.0;
+            p.Weight *= p.Lapsed && !IsSeen(p) ? DoneLapsed : 1.0;
         }
 
         Settle();
@@ -76,7 +78,7 @@ internal sealed partial class ParticleCloud
         _mean = null;
         for (int i = 0; i < _now.Length; i++)
         {
-            _now[i].Weight *= _now[i].Lapsed ? 1.0 : factor;
+            _now[i].Weight *= _now[i].Lapsed || IsSeen(_now[i]) ? 1.0 : factor;
         }
 
         Settle();
@@ -90,6 +92,11 @@ internal sealed partial class ParticleCloud
         {
             ref Particle p = ref _now[i];
             p.Pending = Pending.None;
+            if (IsSeen(p))
+            {
+                continue;
+            }
+
             p.Azimuth = p.Moved ? p.BeforeAzimuth : p.Azimuth;
             p.Elevation = p.Moved ? p.BeforeElevation : p.Elevation;
             p.Moved = false;
@@ -138,6 +145,12 @@ internal sealed partial class ParticleCloud
         }
     }
 
+    private double MeanPanShareSquare()
+    {
+        double share = HeadMotion.PanShare(Mean().Elevation);
+        return share * share;
+    }
+
     private (double First, double Second) ByCompass(ref Particle p, double azimuth, double elevation)
     {
         double reading = _hand.ReadingDegrees * _hand.ReadingDegrees;
@@ -159,11 +172,21 @@ internal sealed partial class ParticleCloud
 
     private void Make(ref Particle p, double now)
     {
+        if (IsSeen(p))
+        {
+            (p.Pending, p.Moved) = (Pending.None, !p.Lapsed);
+            return;
+        }
+
         bool compass = p.Pending == Pending.Compass;
+        double elevation = p.Elevation;
+        double azimuth = p.Azimuth;
         MoveError error = Drawn(_hand, _chance, compass);
 
         // Read off a scale, a direction is made in the axes of the scales whatever the mount.
         HeadMotion.Move(compass ? Aim.Mount.PanTilt : _mount, ref p.Azimuth, ref p.Elevation, p.PendingPan, p.PendingTilt, error);
+        p.Elevation = p.Follows && _step.HasElevation ? elevation : p.Elevation;
+        p.Azimuth = p.Follows && _step.HasAzimuth ? azimuth : p.Azimuth;
         p.Pending = Pending.None;
         p.Moved = true;
         p.MovingUntil = Math.Max(p.MovingUntil, now + LaterSpread);

@@ -8,7 +8,7 @@ namespace Cockpit.Core.Estimate;
 /// each with a Kalman filter of its own for gain, steepness and fading of the level. Evidence comes in blocks of half a second.
 /// Seeded and deterministic; allocates only when made. Not safe for two threads. Time never goes back.
 /// </remarks>
-public sealed class DishEstimate
+public sealed partial class DishEstimate
 {
     private const double BelowHorizon = -0.5;
     private const double OverFloorDb = 2.0;
@@ -18,9 +18,11 @@ public sealed class DishEstimate
     private SkyTable _sky;
     private readonly ParticleCloud _cloud;
     private readonly LevelScale _scale;
+    private readonly DishSensor _sensor;
     private readonly Threshold _threshold = new();
     private readonly LineRate _frames = new();
     private double _block = double.NaN;
+    private double _now = double.NegativeInfinity;
     private double _sum;
     private int _count;
     private double _good;
@@ -39,6 +41,7 @@ public sealed class DishEstimate
         _sky = sky;
         _cloud = new ParticleCloud(setup.Particles, setup.Hand, setup.Mount, setup.BeamWidth, new Xoshiro256(setup.Seed, 3));
         _scale = new LevelScale(setup);
+        _sensor = new DishSensor(setup.Speed);
         _threshold.Reset();
         Setup = sky.AimAt(sky.Aos);
     }
@@ -127,6 +130,7 @@ public sealed class DishEstimate
     /// <returns>Whether a block was closed.</returns>
     public bool Advance(double seconds)
     {
+        _now = seconds;
         double block = Math.Floor(seconds / LevelModel.Block) * LevelModel.Block;
         if (double.IsNaN(_block) || block - _block > 120.0)
         {
@@ -239,6 +243,7 @@ public sealed class DishEstimate
         _started = _started || sky.Elevation > 0.0;
         if (_started && middle <= _sky.Los + 5.0)
         {
+            Follow();
             _cloud.Wait(middle, LevelModel.Block, sky.FadingDb);
             if (reading is { } heard)
             {
@@ -249,6 +254,7 @@ public sealed class DishEstimate
         LevelDb = reading ?? (Hears ? LevelDb : double.NaN);
         (_sum, _count, _good, _lines) = (0.0, 0, 0.0, 0);
         Summarise();
+        Trust();
     }
 
     private void Hear(in SkyPoint sky, double middle, double reading)

@@ -33,6 +33,9 @@ public sealed record EstimateSetup
     /// <summary>C/N0 at the threshold, dB-Hz.</summary>
     public double Cn0AtThreshold { get; init; } = 65.0;
 
+    /// <summary>Session time that passes in a second of real time: a sensor lives in that.</summary>
+    public double Speed { get; init; } = 1.0;
+
     /// <summary>How many hypotheses.</summary>
     public int Particles { get; init; } = 1500;
 

@@ -10,14 +10,14 @@ namespace Cockpit.Core.Estimate;
 internal static class LevelFilter
 {
     /// <summary>Lets time pass.</summary>
-    public static void Wait(ref Particle p, double seconds, double fadingDb)
+    public static void Wait(ref Particle p, double seconds, double fadingDb, double gainWalk)
     {
         double keep = Math.Exp(-seconds / LevelModel.FadingSeconds);
         p.F *= keep;
         p.FF = (keep * keep * p.FF) + ((1.0 - (keep * keep)) * fadingDb * fadingDb);
         p.GF *= keep;
         p.SF *= keep;
-        p.GG += LevelModel.GainWalk * seconds;
+        p.GG += gainWalk * seconds;
     }
 
     /// <summary>What is expected of the level before the receiver's floor, dB.</summary>

@@ -26,6 +26,11 @@ internal struct Particle
     public bool ReadsCompass;      // sets the dish by compass when that is asked for; else only follows the arrows
     public bool Moved;             // followed it already
 
+    public bool Follows;           // a sensor on the dish
+    public double Right;           // by how much that sits askew, to the right
+    public double SensorAzimuth;   // its errors when it was last heard
+    public double SensorElevation;
+
     public Pending Pending;
     public double PendingPan;
     public double PendingTilt;

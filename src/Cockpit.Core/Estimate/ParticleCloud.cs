@@ -94,17 +94,37 @@ internal sealed partial class ParticleCloud
     {
         _mean = null;
         double walk = LevelModel.WalkDegrees * Math.Sqrt(seconds);
+        double gainWalk = _step.IsThere ? SensorGainWalk + (LowGainWalk * (fadingDb - 0.4)) : LevelModel.GainWalk;
         for (int i = 0; i < _now.Length; i++)
         {
             ref Particle p = ref _now[i];
-            LevelFilter.Wait(ref p, seconds, fadingDb);
-            if (p.Pending != Pending.None && p.PendingAt <= now)
+            LevelFilter.Wait(ref p, seconds, fadingDb, gainWalk);
+            if (_step.IsThere)
+            {
+                Change(ref p, seconds);
+            }
+
+            bool follows = _step.IsThere && p.Follows;
+            if (p.Pending != Pending.None && (IsSeen(p) ? IsOver(ref p, now) : p.PendingAt <= now))
             {
                 Make(ref p, now);
             }
 
-            p.Azimuth += walk * _chance.NextNormal() / HeadMotion.PanShare(p.Elevation);
-            p.Elevation += walk * _chance.NextNormal();
+            if (follows)
+            {
+                Follow(ref p, now, seconds);
+            }
+
+            if (!follows || !_step.HasAzimuth)
+            {
+                p.Azimuth += walk * _chance.NextNormal() / HeadMotion.PanShare(p.Elevation);
+            }
+
+            if (!follows || !_step.HasElevation)
+            {
+                p.Elevation += walk * _chance.NextNormal();
+            }
+
             p.Point();
             Obstruct(ref p, seconds);
         }
@@ -154,6 +174,7 @@ internal sealed partial class ParticleCloud
 
     private void Resample()
     {
+        Kernel kernel = _step.IsThere ? KernelOf() : default;
         double step = 1.0 / _now.Length;
         double at = step * _chance.NextUnit();
         double reached = _now[0].Weight;
@@ -169,8 +190,16 @@ internal sealed partial class ParticleCloud
             p = _now[from];
             p.Weight = step;
             bool thrown = _chance.NextUnit() < ThrownShare;
-            p.Azimuth += (thrown ? ThrownRight : Roughening) * _chance.NextNormal() / HeadMotion.PanShare(p.Elevation);
-            p.Elevation = Math.Clamp(p.Elevation + ((thrown ? ThrownUp : Roughening) * _chance.NextNormal()), -10.0, 90.0);
+            if (p.Follows && _step.IsThere && !thrown)
+            {
+                Roughen(ref p, kernel);
+            }
+            else
+            {
+                p.Azimuth += (thrown ? ThrownRight : Roughening) * _chance.NextNormal() / HeadMotion.PanShare(p.Elevation);
+                p.Elevation = Math.Clamp(p.Elevation + ((thrown ? ThrownUp : Roughening) * _chance.NextNormal()), -10.0, 90.0);
+            }
+
             p.BeamSquare *= 1.0 + (0.02 * _chance.NextNormal());
             p.Point();
             at += step;

@@ -57,6 +57,14 @@ public sealed record SensorBias
     /// <summary>How far the elevation is known, one standard deviation.</summary>
     public Angle ElevationDoubt => Angle.FromDegrees(Math.Sqrt(VV));
 
+    /// <summary>One set of errors as they may be, degrees: A, R and V by three numbers of the standard normal distribution.</summary>
+    internal (double Azimuth, double Right, double Up) Drawn(double first, double second, double third)
+    {
+        double a = Math.Sqrt(AA);
+        double along = AR / a;
+        return (A + (a * first), R + (along * first) + (Math.Sqrt(Math.Max(0.0, RR - (along * along))) * second), V + (Math.Sqrt(VV) * third));
+    }
+
     /// <summary>After some time: the azimuth's error has wandered.</summary>
     public SensorBias After(TimeSpan passed) => this with { AA = AA + (WalkPerRootSecond * WalkPerRootSecond * Math.Max(0.0, passed.TotalSeconds)) };
 

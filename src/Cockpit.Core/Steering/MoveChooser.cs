@@ -42,7 +42,6 @@ internal sealed class MoveChooser
     private readonly double[] _sd = new double[Steps];
     private readonly double _least;
     private readonly double _reading;
-    private readonly double _wideFrom;
     private readonly double _amount;
     private bool _wide;
 
@@ -51,7 +50,6 @@ internal sealed class MoveChooser
         _estimate = estimate;
         _cost = cost;
         HandModel hand = estimate.Start.Hand;
-        _wideFrom = cost.WideFrom(hand);
         _reading = hand.ReadingDegrees * hand.ReadingDegrees;
         _least = LeastErrors * hand.FloorErrorDegrees;
         _amount = hand.Amount;
@@ -91,7 +89,7 @@ internal sealed class MoveChooser
     public (Candidate Best, double Stay) Choose(double now, Candidate? compass)
     {
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
-        _wide = _estimate.Belief.Sd > _wideFrom;
+        _wide = _estimate.Belief.Sd > _cost.WideFrom(_estimate);
         Candidate stay = Weigh(new Candidate(MoveKind.Stay, 0.0, 0.0, azimuth, elevation, 0.0, 0.0, 0.0));
         Candidate best = stay with { LinesLost = double.PositiveInfinity };
         foreach (double ahead in _cost.TrackPoints)

@@ -30,11 +30,14 @@ public sealed record SteeringCost
     /// <summary>What a line before the begin of the pass counts.</summary>
     public double Before { get; init; }
 
-    /// <summary>Above this spread the belief of a hand is wide, degrees.</summary>
-    public double WideFrom(HandModel hand)
+    /// <summary>The same while a sensor tells every move: what the hand errs spoils nothing then.</summary>
+    public double WideSeen { get; init; } = 1.8;
+
+    /// <summary>Above this spread the belief is wide, degrees.</summary>
+    public double WideFrom(DishEstimate estimate)
     {
-        ArgumentNullException.ThrowIfNull(hand);
-        return WideDegrees + (WideForEachError * hand.FloorErrorDegrees);
+        ArgumentNullException.ThrowIfNull(estimate);
+        return estimate.SeesMoves ? WideSeen : WideDegrees + (WideForEachError * estimate.Start.Hand.FloorErrorDegrees);
     }
 
     /// <summary>The compass is thought of when staying loses more lines than this.</summary>

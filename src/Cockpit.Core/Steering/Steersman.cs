@@ -30,7 +30,6 @@ public sealed partial class Steersman
     private readonly Outlook _outlook;
     private double _lastCall = double.NegativeInfinity;
     private double _moveSeconds = HandSeconds;
-    private readonly double _wideFrom;
     private bool _isSetUp;
 
     /// <summary>A steersman for one estimate.</summary>
@@ -40,7 +39,6 @@ public sealed partial class Steersman
         ArgumentNullException.ThrowIfNull(cost);
         _estimate = estimate;
         _cost = cost;
-        _wideFrom = cost.WideFrom(estimate.Start.Hand);
         _chooser = new MoveChooser(estimate, cost);
         _outlook = new Outlook(estimate, cost);
         _search = new CompassSearch(estimate.Start.Hand, estimate.Start.BeamWidth);
@@ -71,6 +69,8 @@ public sealed partial class Steersman
     public bool SettingUp => !_isSetUp && _estimate.BegunAt > _estimate.Sky.Aos && _estimate.Seconds < _estimate.BegunAt + SetUpSeconds;
 
     private HandModel Hand => _estimate.Start.Hand;
+
+    private double WideFrom => _cost.WideFrom(_estimate);
 
     private double Lead => _chooser.Lead(0.0, 0.0, 5.0);
 
@@ -155,9 +155,9 @@ public sealed partial class Steersman
         bool promised = Coming is { } coming && coming.At > now && coming.At - now <= Promise;
         if ((due || LostByStaying > _cost.Move) && !(promised && LostByStaying < PromiseKeptTo))
         {
-            bool compass = _estimate.Belief.Sd > _wideFrom && now - _lastCompass > 8.0 && LostByStaying > _cost.CompassFrom
+            bool compass = _estimate.Belief.Sd > WideFrom && now - _lastCompass > 8.0 && LostByStaying > _cost.CompassFrom
                 && _estimate.Cloud.Readers > FewReaders;
-            bool narrow = _estimate.Belief.Sd <= Math.Max(_wideFrom, CountedInUpTo);
+            bool narrow = _estimate.Belief.Sd <= Math.Max(WideFrom, CountedInUpTo);
             (Candidate best, double stay) = _chooser.Choose(now, compass ? Reading(now) : null);
             double saved = stay - best.LinesLost;
             if (best.Kind != MoveKind.Stay && saved > (due && narrow ? -PromiseLines : 0.0))
@@ -180,7 +180,7 @@ public sealed partial class Steersman
     }
 
     private CallReason ReasonOf() => Lost ? CallReason.Search
-        : _estimate.Belief.Sd > _wideFrom ? CallReason.Probe
+        : _estimate.Belief.Sd > WideFrom ? CallReason.Probe
         : _estimate.Belief.LossDb > 3.0 ? CallReason.Correct
         : CallReason.Follow;
 

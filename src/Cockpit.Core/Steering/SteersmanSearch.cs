@@ -28,6 +28,12 @@ public sealed partial class Steersman
             return false;
         }
 
+        if (_estimate.SeesMoves)
+        {
+            // Each place that was heard in vain is known to be one: the moves themselves search.
+            return false;
+        }
+
         double over = _estimate.Sky.At(now).MarginDb - _estimate.FloorDb;
         _searching = _searching || (_estimate.AtFloorFor >= FloorSeconds && (now > _estimate.Sky.Aos || over > AudibleDb));
         if (!_searching)

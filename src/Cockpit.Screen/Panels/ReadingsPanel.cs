@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
 using Cockpit.Screen.Themes;
@@ -68,7 +69,7 @@ internal static class ReadingsPanel
         {
             yield return new Row("sensor", $"{Direction(sensor.Azimuth, sensor.Elevation)}{(width >= RoomForWords ? Pace(sensor) : "")}", sensor.IsFresh ? Role.Plain : Role.Stale);
             string off = sensor.Bias is { } bias ? $"{Figures.Of(bias.Degrees, NumberWidth, 1, signed: true)}°" : "   --.-°";
-            yield return new Row("it is off", string.Create(CultureInfo.InvariantCulture, $"{off} ±{sensor.Doubt.Degrees:0.0}"), sensor.Bias is null ? Role.Stale : Role.Plain);
+            yield return new Row("it is off", string.Create(CultureInfo.InvariantCulture, $"{off} ±{sensor.Doubt.Degrees:0.0}{(width >= RoomForWords ? Standing(sensor.State) : "")}"), sensor.Bias is null ? Role.Stale : Role.Plain);
         }
 
         yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
@@ -96,6 +97,14 @@ internal static class ReadingsPanel
     private static string Pace(SensorNow sensor) => sensor.IsFresh
         ? string.Create(CultureInfo.InvariantCulture, $" {sensor.PerSecond:0}/s")
         : string.Create(CultureInfo.InvariantCulture, $" {sensor.Age.TotalSeconds:0} s old");
+
+    private static string Standing(SensorState state) => state switch
+    {
+        SensorState.Trusted => " known",
+        SensorState.Asleep => " asleep",
+        SensorState.Off => " off dish",
+        _ => " learning",
+    };
 
     private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ---/s";
 

@@ -48,8 +48,8 @@ public sealed class Fold
             CuePlan.Silence,
             PictureComputer.Next(_memory.Before?.Picture, envelope.Event));
 
-        DishSensorMemory sensor = DishSensorComputer.Next(_memory.Sensor, scene, pursued.Aim);
-        draft = draft with { Sensor = DishSensorComputer.Derive(sensor, scene) };
+        DishSensorMemory sensor = DishSensorComputer.Next(_memory.Sensor, scene, pursuit.Estimate.Dish);
+        draft = draft with { Sensor = DishSensorComputer.Derive(sensor, scene, pursuit.Estimate.Dish) };
         ReadinessMemory readiness = ReadinessComputer.Next(_memory.Readiness, scene);
         draft = draft with { Readiness = ReadinessComputer.Derive(readiness, scene, draft) };
         draft = draft with { Answer = KeyAnswers.Of(scene, draft, pursued.Notice, _memory.Cues.IsAlarming) };

@@ -27,7 +27,7 @@ public static class ClosedLoop
         ITrack truth = trial.World.ElementsLateSeconds == 0.0 ? plan : new LateTrack(plan, trial.World.ElementsLateSeconds);
         HandSkill skill = trial.Steering == Steering.ExactHand ? trial.Skill.WithoutErrors() : trial.Skill;
         SessionSettings settings = Settings(trial);
-        ulong seed = (trial.Seed * 100) + (ulong)Math.Round(trial.HighestDegrees);
+        ulong seed = SeedOf(trial);
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
         SimulatedReceiver receiver = new(truth, beam, settings.DishDiameterMetres, seed, Obstructions(trial.World, plan), trial.World);
         SimulatedDish dish = new(seed, trial.World);
@@ -39,6 +39,9 @@ public static class ClosedLoop
             _ => flight.ByHand(new HandMotor(receiver, dish, skill, seed, trial.World)),
         };
     }
+
+    /// <summary>The seed of everything that happens in a pass.</summary>
+    internal static ulong SeedOf(Trial trial) => (trial.Seed * 100) + (ulong)Math.Round(trial.HighestDegrees);
 
     /// <summary>The lead that someone with such a hand would choose: novice or practised.</summary>
     internal static TimeSpan LeadOf(HandSkill skill) => TimeSpan.FromSeconds(skill.CueReactionSeconds >= HandSkill.Novice.CueReactionSeconds ? 1.6 : 1.0);

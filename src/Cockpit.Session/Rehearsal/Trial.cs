@@ -23,6 +23,18 @@ public enum Steering
 
     /// <summary>The same with a hand without errors: what the hand costs.</summary>
     ExactHand = 5,
+
+    /// <summary>Guided by a sensor that was set right before the pass by a known direction; no level is fed.</summary>
+    Sensor = 6,
+
+    /// <summary>Guided by level and sensor; how far the sensor is off is not known before.</summary>
+    SensorAndSignal = 7,
+
+    /// <summary>Guided by the level and a sensor that tells the elevation alone.</summary>
+    Inclinometer = 8,
+
+    /// <summary>By a sensor that is believed as it is, without its errors: why that is never done.</summary>
+    RawSensor = 9,
 }
 
 /// <summary>One simulated pass.</summary>
@@ -32,9 +44,10 @@ public enum Steering
 /// <param name="HighestDegrees">Highest elevation, degrees, above 5, to 90.</param>
 /// <param name="Seed">Seed; the same seed is the same sky, wind and noise for every steering.</param>
 /// <param name="DishMetres">Diameter of the dish.</param>
+/// <param name="Sensor">What is wrong with the sensor on it; null: as such sensors are.</param>
 /// <param name="Learnt">What the guidance knows of this hand from earlier passes; null: as hands of that skill are.</param>
 public sealed record Trial(
-    Steering Steering, HandSkill Skill, WorldModel World, double HighestDegrees, ulong Seed, double DishMetres = 0.8, HandSettings? Learnt = null);
+    Steering Steering, HandSkill Skill, WorldModel World, double HighestDegrees, ulong Seed, double DishMetres = 0.8, HandSettings? Learnt = null, SensorWorld? Sensor = null);
 
 /// <summary>What one simulated pass came to.</summary>
 /// <param name="LostShare">Picture lines lost, 0..1.</param>

@@ -16,6 +16,8 @@ internal sealed class TrialFlight(
     private static readonly TimeSpan BeforeRise = TimeSpan.FromSeconds(150);
 
     private static readonly TimeSpan FirstMinute = TimeSpan.FromSeconds(60);
+    private const int CalibratedAt = -1450;
+    private const double KnownToDegrees = 1.5;
     private const double LowDegrees = 10.0;
     private const int StepsBetweenComparisons = 10;
 
@@ -31,6 +33,16 @@ internal sealed class TrialFlight(
     private int _inHalf;
     private int _inMost;
     private readonly List<double> _errors = [];
+    private readonly TrialSensor? _sensor = UsesSensor(trial.Steering)
+        ? new TrialSensor(
+            (trial.Sensor ?? new SensorWorld()) with { ElevationOnly = trial.Steering == Steering.Inclinometer },
+            ClosedLoop.SeedOf(trial),
+            (ClosedLoop.Disturbed(plan) - ClosedLoop.Rise).TotalSeconds)
+        : null;
+
+    private bool HasLevel => trial.Steering is not (Steering.Sensor or Steering.RawSensor);
+
+    private static bool UsesSensor(Steering steering) => steering is Steering.Sensor or Steering.SensorAndSignal or Steering.Inclinometer or Steering.RawSensor;
 
     public PassScore ByRule(Func<DateTimeOffset, (Angle Azimuth, Angle Elevation)> pointing)
     {
@@ -74,7 +86,8 @@ internal sealed class TrialFlight(
             motor.Sense();
             if (guided)
             {
-                run.Fold(now, Sources.Signal, IsDroppedOut(now) ? new Ticked() : new SignalMeasured(Sources.Signal, AsFed(sample)));
+                Point(run, i);
+                run.Fold(now, Sources.Signal, IsDroppedOut(now) || !HasLevel ? new Ticked() : new SignalMeasured(Sources.Signal, AsFed(sample)));
                 Compare(run.Dish, i);
             }
 
@@ -98,6 +111,34 @@ internal sealed class TrialFlight(
     private LookAngles LookAt(DateTimeOffset utc) => plan.At(utc).GetValueOrDefault();
 
     private static DateTimeOffset At(int step) => ClosedLoop.Rise + (SimulatedReceiver.Step * step);
+
+    private void Point(GuidanceRun run, int step)
+    {
+        if (_sensor?.At(step * SimulatedReceiver.Step.TotalSeconds, dish.Azimuth, dish.Elevation) is not { } said)
+        {
+            return;
+        }
+
+        DateTimeOffset now = At(step);
+        if (trial.Steering == Steering.RawSensor)
+        {
+            if (run.Dish is { Started: true } raw && said is { Azimuth: { } azimuth, Elevation: { } elevation })
+            {
+                raw.Known(azimuth.Degrees, elevation.Degrees);
+            }
+
+            return;
+        }
+
+        run.Fold(now, Sources.Pointing, new PointingMeasured(Sources.Pointing, said));
+        if (trial.Steering == Steering.Sensor && step == CalibratedAt)
+        {
+            // The dish is turned about and pointed at the sun, say: here it stands already where it begins, which is as good.
+            (double beside, double above) = _sensor.Beside();
+            run.Fold(now, Sources.Keys, new DirectionKnown(
+                (dish.Azimuth + Angle.FromDegrees(KnownToDegrees * beside)).WrappedToTurn(), dish.Elevation + Angle.FromDegrees(KnownToDegrees * above), Angle.FromDegrees(KnownToDegrees), "a landmark"));
+        }
+    }
 
     private bool IsDroppedOut(DateTimeOffset now)
     {

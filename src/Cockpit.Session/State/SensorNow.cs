@@ -12,7 +12,9 @@ namespace Cockpit.Session.State;
 /// <param name="PerSecond">Samples a second of late.</param>
 /// <param name="Bias">How far its azimuth was found to be off where it points now; null while nothing has told, or it tells none.</param>
 /// <param name="Doubt">How far what it says may be off after that is taken off, one standard deviation across the axis; of the height where it tells no azimuth.</param>
-public sealed record SensorNow(Angle? Azimuth, Angle? Elevation, Angle? Roll, SensorNorth North, TimeSpan Age, double PerSecond, Angle? Bias, Angle Doubt)
+/// <param name="State">How it stands with it.</param>
+/// <param name="Note">What changed with this event, one sentence; null when nothing did.</param>
+public sealed record SensorNow(Angle? Azimuth, Angle? Elevation, Angle? Roll, SensorNorth North, TimeSpan Age, double PerSecond, Angle? Bias, Angle Doubt, SensorState State, string? Note)
 {
     /// <summary>A sample that is older says nothing of now: a hand moves the dish by degrees in that time.</summary>
     public static readonly TimeSpan Fresh = TimeSpan.FromSeconds(1);

@@ -23,6 +23,10 @@ internal sealed class GuidanceChoices
         ("guided", Steering.Guided),
         ("known-dish", Steering.KnownDish),
         ("exact-hand", Steering.ExactHand),
+        ("sensor", Steering.Sensor),
+        ("sensor-and-signal", Steering.SensorAndSignal),
+        ("inclinometer", Steering.Inclinometer),
+        ("raw-sensor", Steering.RawSensor),
     ];
 
     private readonly Option<long?> _seeds = CommonOptions.Whole("--seeds", "N", $"Seeds for each pass; {UsualSeeds} where missing", 1, MostSeeds);

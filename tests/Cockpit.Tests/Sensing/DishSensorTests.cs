@@ -1,3 +1,4 @@
+using Cockpit.Core.Aim;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Orbit;
 using Cockpit.Core.Sensing;
@@ -106,7 +107,10 @@ public sealed class DishSensorTests
         static double Across(Snapshot moment, double off) => (moment.Sensor!.Bias!.Value.Degrees - off) * moment.Sensor.Elevation!.Value.Cos();
         Assert.InRange(Across(atTheTop!, 12.0), -4.0, 4.0);
         Assert.InRange(atTheTop!.Sensor!.Doubt.Degrees, 0.1, 3.0);
-        Assert.True(jumped!.Sensor!.Doubt > 1.5 * atTheTop.Sensor.Doubt, $"{jumped.Sensor.Doubt.Degrees:0.0}");
+        Assert.InRange(Across(jumped!, 32.0), -4.0, 4.0);
+        Assert.Contains("jumped", jumped!.Message?.Text ?? "", StringComparison.Ordinal);
+        Assert.Equal(SensorState.Trusted, now.Sensor!.State);
+        Assert.Equal(PointingOrigin.Sensor, now.Aim.Dish!.Origin);
         Assert.InRange(Across(now, 32.0), -4.0, 4.0);
 
         Snapshot Happens(double seconds, SessionEvent happened) =>

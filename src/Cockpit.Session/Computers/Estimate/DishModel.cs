@@ -1,6 +1,7 @@
 using Cockpit.Core.Aim;
 using Cockpit.Core.Estimate;
 using Cockpit.Core.Link;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers.Sky;
@@ -23,6 +24,7 @@ internal static class DishModel
                 Hand = HandOf(settings),
                 Mount = settings.Mount,
                 BeamWidth = beam.HalfPowerWidth.Degrees,
+                Speed = settings.Speed,
                 SnrAtThreshold = UsualSnrAtThresholdDb,
                 Cn0AtThreshold = link.Service.RequiredCarrierToNoiseDensity.Value,
             },
@@ -62,6 +64,19 @@ internal static class DishModel
             dish.Lines(locked ? 1.0 : 0.0);
         }
     }
+
+    /// <summary>Tells the belief of a sample of the sensor on the dish.</summary>
+    public static void Sense(DishEstimate dish, SensorSample sample, SessionSettings settings, double seconds) => dish.Sense(
+        seconds,
+        new SensorReading(TrueAzimuth(sample, settings)?.Degrees, sample.Elevation?.Degrees, sample.Roll?.Degrees, sample.North == SensorNorth.Arbitrary));
+
+    /// <summary>The azimuth of a sample from true north, as far as its own north is known; null where it tells none.</summary>
+    public static Angle? TrueAzimuth(SensorSample sample, SessionSettings settings) => sample switch
+    {
+        { Azimuth: { } read, North: SensorNorth.True or SensorNorth.Arbitrary } => read,
+        { Azimuth: { } read } => (read + (settings.MagneticDeclination ?? Angle.Zero)).WrappedToTurn(),
+        _ => null,
+    };
 
     private static LevelKind KindOf(SteeringQuantity quantity) => quantity switch
     {

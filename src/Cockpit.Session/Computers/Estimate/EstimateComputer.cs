@@ -48,9 +48,17 @@ public static class EstimateComputer
         }
 
         memory = memory with { Closed = dish.Advance(scene.Elapsed.TotalSeconds) };
-        if (scene.Envelope.Event is SignalMeasured { Sample: var sample })
+        switch (scene.Envelope.Event)
         {
-            DishModel.Hear(dish, sample);
+            case SignalMeasured { Sample: var sample }:
+                DishModel.Hear(dish, sample);
+                break;
+            case PointingMeasured { Sample: var said }:
+                DishModel.Sense(dish, said, scene.Settings, scene.Elapsed.TotalSeconds);
+                break;
+            case DirectionKnown known:
+                dish.Seen(scene.Elapsed.TotalSeconds, known.Azimuth.Degrees, known.Elevation?.Degrees, known.Spread.Degrees);
+                break;
         }
 
         memory = EstimateMarks.Remember(memory, input);

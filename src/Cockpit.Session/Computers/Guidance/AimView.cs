@@ -12,6 +12,7 @@ internal sealed class AimView(GuidanceMemory memory, GuidanceInput input)
 {
     private readonly Scene _scene = input.Scene;
     private readonly DishEstimate? _dish = input.Estimate.Dish;
+    private readonly SensedPlace? _sensed = input.Estimate.Dish?.BySensor;
     private readonly Call? _open = memory.Steersman?.Open;
     private readonly Forecast? _coming = memory.Steersman?.Coming;
 
@@ -88,10 +89,12 @@ internal sealed class AimView(GuidanceMemory memory, GuidanceInput input)
         _ => memory.Steersman is { ByPlan: true } ? AimReason.Plan : _coming is null ? AimReason.InBeam : AimReason.Follow,
     };
 
-    /// <summary>During a call the amounts are counted from where the dish was believed to be when it was called.</summary>
-    private DishBelief? Belief() => _open?.Before ?? (_dish is { } dish && double.IsFinite(dish.Belief.Azimuth) && dish.Belief.R95 > 0.0 ? dish.Belief : null);
+    /// <summary>During a call the amounts are counted from where the dish was believed to be when it was called; with a sensor from where it is.</summary>
+    private DishBelief? Belief() => (_sensed is null ? _open?.Before : null) ?? (_dish is { } dish && double.IsFinite(dish.Belief.Azimuth) && dish.Belief.R95 > 0.0 ? dish.Belief : null);
 
-    private Pointing? Dish() => Belief() is { } b
+    private Pointing? Dish() => _sensed is { } place
+        ? new Pointing(Angle.FromDegrees(place.Azimuth), Angle.FromDegrees(Math.Min(90.0, place.Elevation)), Angle.FromDegrees(place.Spread), PointingOrigin.Sensor)
+        : Belief() is { } b
         ? new Pointing(Angle.FromDegrees(b.Azimuth), Angle.FromDegrees(b.Elevation), Angle.FromDegrees(Math.Min(90.0, b.Sd)), Origin())
         : null;
 

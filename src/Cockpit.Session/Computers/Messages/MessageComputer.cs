@@ -161,6 +161,6 @@ public static class MessageComputer
         JournalChanged { Trouble: null } => "recording again",
         SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
         OperatorPressed => snapshot.Answer?.Words,
-        _ => null,
+        _ => snapshot.Sensor?.Note,
     };
 }
