@@ -17,10 +17,12 @@ internal static class PhoneLook
     /// <summary>WCAG 2.2, 1.4.3 for letters this large.</summary>
     private const double LeastContrast = 3.0;
 
+    /// <summary>By day nothing is grey.</summary>
+    private const double DayContrast = 20.0;
+
     private const string Measure =
         """
-        (async()=>{
-        await new Promise(r=>requestAnimationFrame(()=>requestAnimationFrame(r)));
+        window.look=()=>{
         const luminance=c=>{const [r,g,b]=c.match(/[\d.]+/g).map(Number).map(v=>v/255).map(v=>v<=.04045?v/12.92:((v+.055)/1.055)**2.4);return .2126*r+.7152*g+.0722*b};
         const contrast=(a,b)=>{const [x,y]=[luminance(a),luminance(b)].sort((p,q)=>q-p);return (x+.05)/(y+.05)};
         const paper=getComputedStyle(document.body).backgroundColor;
@@ -48,20 +50,40 @@ internal static class PhoneLook
         return {state:document.body.dataset.state,bad,letter,contrast:least,thumb,paper:luminance(paper),shapes:shapes.map(e=>e.id+(e.classList.contains('hollow')?' hollow':'')).join('+'),
           picture:Math.min(picture.width,picture.height),word:parseFloat(getComputedStyle(document.querySelector('#word')).fontSize),
           scrolls:document.documentElement.scrollHeight>innerHeight||document.documentElement.scrollWidth>innerWidth}
-        })()
+        }
         """;
 
-    /// <summary>Holds what is to be seen now to the rules.</summary>
-    /// <returns>What was found.</returns>
-    public static async Task<JsonElement> HoldAsync(BrowserPage page, string where)
+    /// <summary>Teaches the page to look at itself.</summary>
+    public static async Task TeachAsync(BrowserPage page) => await page.EvaluateAsync(Measure.Replace("OTHER", OtherButton.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal) + ";0");
+
+    /// <summary>Holds what is to be seen to the rules, in each of some colours.</summary>
+    /// <param name="page">The page.</param>
+    /// <param name="before">What brings it about, JavaScript.</param>
+    /// <param name="colours">Look and step of each.</param>
+    /// <param name="where">In words, for the complaint.</param>
+    /// <returns>What was found in each.</returns>
+    public static async Task<JsonElement[]> HoldAsync(BrowserPage page, string before, (string Look, string Step)[] colours, string where)
     {
-        JsonElement found = await page.EvaluateAsync(Measure.Replace("OTHER", OtherButton.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal));
-        string told = $"{where}: {found}";
+        string each = JsonSerializer.Serialize(colours.Select(c => new[] { c.Look, c.Step }));
+        JsonElement[] all = [.. (await page.EvaluateAsync(
+            $"(()=>{{const all=[];for(const [look,step] of {each}){{document.body.dataset.look=look;document.body.dataset.step=step;{before};draw();all.push(window.look())}}return all}})()")).EnumerateArray()];
+        Assert.Equal(colours.Length, all.Length);
+        foreach (((string look, string step), JsonElement found) in colours.Zip(all))
+        {
+            Hold(found, look, $"{where}, {look} {step}: {found}");
+        }
+
+        return all;
+    }
+
+    private static void Hold(JsonElement found, string look, string told)
+    {
         Assert.True(found.GetProperty("bad").GetArrayLength() == 0, "something is cut off or covered " + told);
         Assert.False(found.GetProperty("scrolls").GetBoolean(), "it scrolls " + told);
         Assert.True(found.GetProperty("letter").GetDouble() >= SmallestLetter, "letters too small " + told);
-        Assert.True(found.GetProperty("contrast").GetDouble() >= LeastContrast, "too little contrast " + told);
+        Assert.True(found.GetProperty("contrast").GetDouble() >= (look == "night" ? LeastContrast : DayContrast), "too little contrast " + told);
         Assert.True(found.GetProperty("thumb").GetDouble() >= Thumb, "a button too small for a glove " + told);
-        return found;
+        double paper = found.GetProperty("paper").GetDouble();
+        Assert.True(look == "day" ? paper > 0.9 : paper < 0.001, "wrong paper " + told);
     }
 }

@@ -121,10 +121,3 @@ internal sealed class SerialLineFactAttribute : FactAttribute
 {
     public SerialLineFactAttribute() => Skip = OperatingSystem.IsLinux() ? null : "serial lines of two ends are made on Linux only";
 }
-
-/// <summary>Like <see cref="ChromiumFactAttribute"/>, for several cases.</summary>
-[AttributeUsage(AttributeTargets.Method)]
-internal sealed class ChromiumTheoryAttribute : TheoryAttribute
-{
-    public ChromiumTheoryAttribute() => Skip = Peers.NoBrowser;
-}

@@ -234,14 +234,17 @@ function guided(message) {
   guidance = message;
   clearTimeout(staleTimer);
   staleTimer = setTimeout(draw, STALE + 1);
-  if (lastCue !== null && message.c !== lastCue && arrived >= settled) cue(message);
-  lastCue = message.c;
+  if (arrived - before > STALE) lastCue = null; // what was called meanwhile is old
+  if (arrived >= settled) {
+    if (lastCue !== null && message.c !== lastCue) cue(message);
+    lastCue = message.c;
+  }
+
   drawSoon();
 }
 
 function drawSoon() {
-  if (frame) return;
-  if (now() < settled) { setTimeout(drawSoon, settled - now()); return; }
+  if (frame || now() < settled) return; // another comes in a tenth of a second
   frame = requestAnimationFrame(() => {
     frame = 0;
     const shown = draw();
