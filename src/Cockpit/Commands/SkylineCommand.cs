@@ -1,9 +1,15 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using Cockpit.Core.Formats;
+using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Magnetic;
 using Cockpit.Core.Units;
+using Cockpit.Devices.Phone;
+using Cockpit.Devices.Ports;
 using Cockpit.Reports;
+using Cockpit.Session.Computers.Readiness;
+using Cockpit.Session.State;
 using Cockpit.Settings.Stored;
 using ParseError = Cockpit.Core.Formats.ParseError;
 
@@ -17,6 +23,13 @@ internal sealed class SkylineCommand
     private readonly Option<bool> _byCompass = new("--by-compass") { Description = "The azimuths are read from a compass, not from true north" };
     private readonly Option<double?> _turn = CommonOptions.Number("--turn", "DEG", "Added to each azimuth that is read: where the zero of the head's scale points", -360, 360);
     private readonly Option<bool> _anew = new("--anew") { Description = "Begin without the points that are there" };
+    private readonly Option<string?> _phone = new("--phone")
+    {
+        HelpName = PhoneAddress.Forms,
+        Description = "A phone on the dish tells where it points: set it by sun, moon, pole star or a landmark of the place, then pan along the edge",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
     private readonly TimeProvider _clock;
 
     private SkylineCommand(TimeProvider clock) => _clock = clock;
@@ -37,12 +50,13 @@ internal sealed class SkylineCommand
             Examples:
               cockpit skyline teach meadow
               cockpit skyline teach meadow --by-compass --anew
+              cockpit skyline teach meadow --phone
               printf '0 5\n90 12\n180 6\n' | cockpit skyline teach meadow
             """)
         {
-            it._taught, it._byCompass, it._turn, it._anew,
+            it._taught, it._byCompass, it._turn, it._anew, it._phone,
         };
-        teach.SetAction(parsed => it.Teach(parsed));
+        teach.SetAction((parsed, _) => it.TeachAsync(parsed));
         Command command = new("skyline", "What hides the sky at a place of the settings, drawn; skyline teach makes it") { it._shown, teach };
         command.SetAction(parsed => it.Show(parsed));
         return command;
@@ -82,12 +96,12 @@ internal sealed class SkylineCommand
         return 0;
     }
 
-    private int Teach(ParseResult parsed)
+    private async Task<int> TeachAsync(ParseResult parsed)
     {
         TextWriter complaints = parsed.InvocationConfiguration.Error;
         if (!Find(parsed, parsed.GetValue(_taught)).Try(out TaughtPlace? place, out ParseError? error))
         {
-            complaints.WriteLine(error.ToString());
+            await complaints.WriteLineAsync(error.ToString());
             return CommandRoot.WrongInput;
         }
 
@@ -99,21 +113,63 @@ internal sealed class SkylineCommand
 
         SkylineLesson lesson = new(turn);
         lesson = place.Mask is { } mask && !parsed.GetValue(_anew) ? lesson.From(mask) : lesson;
-        lesson = new SkylineTeacher(place.Name, parsed.InvocationConfiguration.Output, Signs).Run(lesson);
+        if (parsed.GetResult(_phone) is { Implicit: false })
+        {
+            if (turn != 0.0)
+            {
+                await complaints.WriteLineAsync("--phone is set by a known direction; leave --turn and --by-compass out");
+                return CommandRoot.WrongInput;
+            }
+
+            (SkylineLesson? taught, ParseError? refusal) = await ByPhoneAsync(parsed, place, lesson);
+            if (taught is null)
+            {
+                await complaints.WriteLineAsync(refusal?.ToString());
+                return CommandRoot.WrongInput;
+            }
+
+            lesson = taught;
+        }
+        else
+        {
+            lesson = new SkylineTeacher(place.Name, parsed.InvocationConfiguration.Output, Signs).Run(lesson);
+        }
+
         if (lesson.State != LessonState.Kept)
         {
-            complaints.WriteLine("nothing is changed");
+            await complaints.WriteLineAsync("nothing is changed");
             return CommandRoot.Failed;
         }
 
         if (Keep(place, lesson.Text) is { } trouble)
         {
-            complaints.WriteLine(trouble.ToString());
+            await complaints.WriteLineAsync(trouble.ToString());
             return CommandRoot.WrongInput;
         }
 
-        parsed.InvocationConfiguration.Output.WriteLine($"{place.File}: the skyline of {place.Name} is {lesson.Text}");
+        await parsed.InvocationConfiguration.Output.WriteLineAsync($"{place.File}: the skyline of {place.Name} is {lesson.Text}");
         return 0;
+    }
+
+    private async Task<(SkylineLesson? Lesson, ParseError? Refusal)> ByPhoneAsync(ParseResult parsed, TaughtPlace place, SkylineLesson lesson)
+    {
+        const string option = "--phone";
+        if (!PhoneAddress.Read(parsed.GetValue(_phone) ?? "", option).Try(out PhoneAddress? address, out ParseError? error))
+        {
+            return (null, error);
+        }
+
+        ImmutableArray<DirectionOffer> Offers() => DirectionFinder.At(place.Site, place.Landmarks, _clock.GetUtcNow());
+        SkylinePan pan = new(lesson, WorldMagneticModel.At(place.Site, _clock.GetUtcNow()).Declination, Offers());
+        try
+        {
+            await using PhoneServer server = PhoneServer.Bind(address, SettingsFile.UsualPhoneFolder, option);
+            return (await new SkylinePhone(place.Name, parsed.InvocationConfiguration.Output, Signs, Offers).RunAsync(pan, server), null);
+        }
+        catch (PortException failure)
+        {
+            return (null, new ParseError(option, 0, 0, failure.Message));
+        }
     }
 
     private static ParseError? Keep(TaughtPlace place, string text)
@@ -149,17 +205,24 @@ internal sealed class SkylineCommand
         }
 
         HorizonMask? mask = null;
+        ParseError? wrong = null;
         if (table.Text("skyline") is { Length: > 0 } text
-            && !HorizonInput.Read(text.Contains(':', StringComparison.Ordinal) ? text : settings.Resolve(text)).Try(out mask, out ParseError? wrong))
+            && !HorizonInput.Read(text.Contains(':', StringComparison.Ordinal) ? text : settings.Resolve(text)).Try(out mask, out wrong))
         {
             return wrong;
         }
 
-        return new TaughtPlace(file, table.Text("name") ?? "", new Site(Degrees(table, "latitude_deg"), Degrees(table, "longitude_deg"), table.Number("altitude_m") ?? 0.0), mask);
+        ImmutableArray<Landmark> landmarks = [];
+        if (table.Text("landmarks") is { Length: > 0 } seen && !LandmarksText.Read(seen, file).Try(out landmarks, out wrong))
+        {
+            return wrong;
+        }
+
+        return new TaughtPlace(file, table.Text("name") ?? "", new Site(Degrees(table, "latitude_deg"), Degrees(table, "longitude_deg"), table.Number("altitude_m") ?? 0.0), mask, landmarks);
     }
 
     private static Angle Degrees(StoredTable table, string key) => Angle.FromDegrees(table.Number(key) ?? 0.0);
 
     /// <summary>A place of the settings.</summary>
-    private sealed record TaughtPlace(string File, string Name, Site Site, HorizonMask? Mask);
+    private sealed record TaughtPlace(string File, string Name, Site Site, HorizonMask? Mask, ImmutableArray<Landmark> Landmarks);
 }

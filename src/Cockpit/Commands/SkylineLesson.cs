@@ -148,5 +148,6 @@ internal sealed record SkylineLesson(double Turn)
         return wrapped >= 360.0 ? 0.0 : wrapped;
     }
 
-    private static double Rounded(double degrees) => Math.Round(degrees, 1, MidpointRounding.AwayFromZero);
+    // Zero is added so that there is no -0.
+    private static double Rounded(double degrees) => Math.Round(degrees, 1, MidpointRounding.AwayFromZero) + 0.0;
 }

@@ -64,7 +64,8 @@ internal sealed class SkylineTeacher(string place, TextWriter output, DrawingSig
         return lesson.State == LessonState.Open ? lesson.Press("S") : lesson;
     }
 
-    private static string NameOf(ConsoleKeyInfo key) => key.Key switch
+    /// <summary>Name of a key, or the character it types.</summary>
+    internal static string NameOf(ConsoleKeyInfo key) => key.Key switch
     {
         ConsoleKey.LeftArrow => "Left",
         ConsoleKey.RightArrow => "Right",

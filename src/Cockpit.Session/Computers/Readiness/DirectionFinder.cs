@@ -2,13 +2,12 @@ using System.Collections.Immutable;
 using Cockpit.Core.Geo;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
-using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Computers.Readiness;
 
 /// <summary>What can be seen from a station whose direction is known: the sun's shadow, the moon, the pole star, landmarks. Pure.</summary>
-internal static class DirectionFinder
+public static class DirectionFinder
 {
     /// <summary>Lower, haze and houses hide them, and refraction is a tenth of a degree and more.</summary>
     private const double LowestDegrees = 5.0;
@@ -23,16 +22,12 @@ internal static class DirectionFinder
     private const double NearestMetres = 200.0;
 
     /// <summary>What can be pointed at; empty where nothing is known.</summary>
-    /// <param name="settings">Station and landmarks.</param>
+    /// <param name="station">Where the dish stands.</param>
+    /// <param name="landmarks">What can be seen from there and stands on the map.</param>
     /// <param name="utc">The moment, UTC.</param>
-    public static ImmutableArray<DirectionOffer> At(SessionSettings settings, DateTimeOffset utc)
+    public static ImmutableArray<DirectionOffer> At(Site station, ImmutableArray<Landmark> landmarks, DateTimeOffset utc)
     {
-        if (settings.Sky is not null)
-        {
-            return [];
-        }
-
-        Bearings sky = Bearings.At(settings.Station, utc);
+        Bearings sky = Bearings.At(station, utc);
         var offers = ImmutableArray.CreateBuilder<DirectionOffer>();
         if (IsUp(sky.Sun.Elevation))
         {
@@ -49,7 +44,7 @@ internal static class DirectionFinder
             offers.Add(new DirectionOffer("the pole star", sky.Polaris.Azimuth, sky.Polaris.Elevation, ByEye, "in line with feed and middle of the dish"));
         }
 
-        offers.AddRange(settings.Landmarks.IsDefault ? [] : settings.Landmarks.Select(landmark => Of(landmark, settings.Station)).OfType<DirectionOffer>());
+        offers.AddRange(landmarks.IsDefault ? [] : landmarks.Select(landmark => Of(landmark, station)).OfType<DirectionOffer>());
         return offers.ToImmutable();
     }
 

@@ -42,12 +42,13 @@ internal static class SensorReadiness
     /// <param name="draft">What the other steps found.</param>
     public static DirectionsNow? Directions(ReadinessMemory memory, Scene scene, Snapshot draft)
     {
-        if (draft.Sensor is not { IsFresh: true })
+        // In a session without its place nobody knows where the sun stands.
+        if (draft.Sensor is not { IsFresh: true } || scene.Settings.Sky is not null)
         {
             return null;
         }
 
-        ImmutableArray<DirectionOffer> offers = DirectionFinder.At(scene.Settings, scene.Utc);
+        ImmutableArray<DirectionOffer> offers = DirectionFinder.At(scene.Settings.Station, scene.Settings.Landmarks, scene.Utc);
         return offers.IsEmpty ? null : new DirectionsNow(offers, memory.Direction % offers.Length);
     }
 
