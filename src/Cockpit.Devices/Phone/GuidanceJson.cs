@@ -1,5 +1,7 @@
 using System.Buffers;
+using System.Collections.Immutable;
 using System.Text.Json;
+using Cockpit.Core.Sound;
 using Cockpit.Session.Handset;
 
 namespace Cockpit.Devices.Phone;
@@ -29,6 +31,7 @@ internal static class GuidanceJson
             json.WriteBoolean("lost", guidance.Lost);
             json.WriteString("cue", guidance.Cue);
             json.WriteNumber("c", guidance.CueCount);
+            Notes(json, guidance.Tones);
             json.WriteString("say", guidance.Say);
             json.WriteString("note", guidance.Note);
             json.WriteStartArray("buttons");
@@ -73,6 +76,24 @@ internal static class GuidanceJson
         }
 
         return bytes.WrittenSpan.ToArray();
+    }
+
+    /// <summary>A note each: start and length in ms, Hz, dB re the word, 1 where it is rich in partials.</summary>
+    private static void Notes(Utf8JsonWriter json, ImmutableArray<Tone> tones)
+    {
+        json.WriteStartArray("notes");
+        foreach (Tone tone in tones)
+        {
+            json.WriteStartArray();
+            json.WriteNumberValue(Math.Round(tone.StartMs));
+            json.WriteNumberValue(Math.Round(tone.LengthMs));
+            json.WriteNumberValue(Math.Round(tone.FrequencyHz));
+            json.WriteNumberValue(Math.Round(tone.LevelDb));
+            json.WriteNumberValue(tone.Timbre == Timbre.Rich ? 1 : 0);
+            json.WriteEndArray();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void Number(Utf8JsonWriter json, string name, double? value, int digits)

@@ -53,7 +53,7 @@ public static class HandsetComputer
             memory.Say,
             NoteOf(now),
             ButtonsOf(now),
-            now.Settings?.SatelliteName ?? "");
+            now.Settings?.SatelliteName ?? "") { Tones = memory.Tones };
     }
 
     private static string WordOf(Snapshot now) => now switch

@@ -20,6 +20,7 @@ internal static class HandsetCues
                     Cue = name,
                     Direction = direction.Length > 0 ? direction : memory.Direction,
                     CueCount = memory.CueCount + 1,
+                    Tones = cue.Tones,
                     Say = string.Join(' ', SpokenCue.Clips(cue)),
                 };
             }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cockpit.Core.Sound;
 
 namespace Cockpit.Session.Handset;
 
@@ -39,6 +40,9 @@ public sealed record HandsetGuidance(
 {
     /// <summary>Longest note, characters.</summary>
     public const int LongestNote = 60;
+
+    /// <summary>The last cue as the program's own voice sounds it; empty before the first.</summary>
+    public ImmutableArray<Tone> Tones { get; init; } = [];
 
     /// <summary>Nothing to show.</summary>
     public static HandsetGuidance None { get; } = new("NONE", null, null, null, false, "", null, null, "", false, "", 0, "", "", [], "");

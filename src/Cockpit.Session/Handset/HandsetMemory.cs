@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using Cockpit.Core.Sound;
 using Cockpit.Session.State;
 
 namespace Cockpit.Session.Handset;
@@ -10,6 +12,9 @@ namespace Cockpit.Session.Handset;
 /// <param name="Say">The last cue as spoken.</param>
 public sealed record HandsetMemory(ShownMove? Move, string Cue, string Direction, long CueCount, string Say)
 {
+    /// <summary>The last cue as the program's own voice sounds it.</summary>
+    public ImmutableArray<Tone> Tones { get; init; } = [];
+
     /// <summary>Nothing yet.</summary>
     public static HandsetMemory Empty { get; } = new(null, "", "", 0, "");
 }

@@ -25,6 +25,16 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
         })()
         """;
 
+    // What the page sounds and how it shakes: pitch and length of each note, and each pattern.
+    private const string Ear =
+        """
+        window.sounded=[];window.shook=[];
+        {const make=AudioContext.prototype.createOscillator,shake=navigator.vibrate.bind(navigator);
+        AudioContext.prototype.createOscillator=function(){const tone=make.call(this),start=tone.start,stop=tone.stop;let at=0;
+          tone.start=t=>{at=t;start.call(tone,t)};tone.stop=t=>{sounded.push([tone.frequency.value,Math.round(1000*(t-at))]);stop.call(tone,t)};return tone};
+        navigator.vibrate=p=>{const well=shake(p);if(well)shook.push(p.join(' '));return well}};0
+        """;
+
     private static readonly (int Width, int Height, int Screen, double Roll)[] Ways =
         [(390, 844, 0, 0), (390, 844, 0, 25), (844, 390, 90, -90), (844, 390, 270, 90), (844, 390, 90, -65), (390, 844, 0, 180)];
 
@@ -33,7 +43,9 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
     {
         await using PhoneSession session = await PhoneSession.StartAsync(home => PhoneSession.Climbing(home, "--phone", "127.0.0.1:0"));
         await using PhoneAtDish phone = await PhoneAtDish.OpenAsync(fixture.Browser);
-        await phone.StartAsync(session.Address);
+        await phone.GoAsync(session.Address);
+        await phone.Page.EvaluateAsync(Ear);
+        await phone.Page.ClickAsync("#go");
         await phone.TurnAsync(PhoneAtDish.Held(214, 38, 0));
         await phone.UntilAsync("guidance!==null&&guidance.arrow!==null&&sensor==='ok'");
         double worst = 0.0;
@@ -51,6 +63,7 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
         int before = session.Journal().Count;
         await ThroughTheHorizonAsync(phone);
         await ThumbsAsync(phone);
+        await MoveIsHeardAndFeltAsync(phone);
         await Task.Delay(1300); // the journal is flushed each second
         Hold(phone, [.. session.Journal().Skip(before)]);
         Assert.Empty(phone.Page.Complaints);
@@ -147,6 +160,16 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
             await phone.Page.ClickAsync("#" + button);
             await Task.Delay(100);
         }
+    }
+
+    /// <summary>The word for right and up: a long note of 660 Hz, then short ones that end higher, as the program's own voice has it.</summary>
+    private static async Task MoveIsHeardAndFeltAsync(PhoneAtDish phone)
+    {
+        await phone.UntilAsync("shook.includes('250 90 60')");
+        JsonElement sounded = await phone.Page.EvaluateAsync("sounded");
+        (double Hertz, double Ms)[] notes = [.. sounded.EnumerateArray().Select(n => (n[0].GetDouble(), n[1].GetDouble()))];
+        int word = Array.IndexOf(notes, (660.0, 150.0));
+        Assert.True(word >= 0 && notes[word + 1] is { Hertz: 832.0 or 831.0 or 989.0 or 988.0, Ms: 60.0 }, sounded.ToString());
     }
 
     private void Hold(PhoneAtDish phone, IReadOnlyList<Envelope> journal)

@@ -41,8 +41,8 @@ function choose(name) {
   chosen[name] = values[(values.indexOf(chosen[name]) + 1) % values.length];
   try { localStorage.setItem('cockpit.choices', JSON.stringify(chosen)); } catch (e) { console.info('not kept:', e.message); }
   showChoices();
-  if (name === 'sound') sing('on');
-  if (name === 'vibrate') shake([120], true);
+  if (name === 'sound') sing(OWN.test);
+  if (name === 'vibrate') shake([120]);
   if (name === 'speech' && chosen.speech === 'on') speak('speech on');
 }
 
@@ -344,13 +344,10 @@ function showPicture(s) {
   $('lift').setAttribute('transform', `${angle === null ? '' : 'translate(70 70) scale(0.55)'} ${(s.up ?? 0) < 0 ? 'scale(1 -1)' : ''}`.trim());
 }
 
-// ---- Sound, vibration, speech: the rhythm of the program's own voice --------------------------------------------------
+// ---- Sound, vibration, speech: those of the program's own voice ---------------------------------------------------------
 
-const WORD = 660, GAP = 40;
-const NOTES = {
-  left: [[60, 660], [150, 660]], right: [[150, 660], [60, 660]], up: [[100, 660], [100, 989]], down: [[100, 660], [100, 440]],
-  count: [[30, 660]], on: [[30, 990]], taken: [[60, 880]], caution: [[120, 784], [120, 523]], alarm: [[200, 440], [200, 440], [200, 440]],
-};
+// What the phone sounds by itself, as the program writes its notes: start and length in ms, Hz, dB, rich in partials or not.
+const OWN = { taken: [[0, 60, 880, 0, 0]], test: [[0, 60, 660, 0, 0], [100, 150, 660, 0, 0]] };
 const SHAKES = {
   left: [60, 90, 250], right: [250, 90, 60], up: [60, 60, 60, 60, 60], down: [400], now: [120, 80, 120, 80, 400],
   count: [40], on: [30], caution: [200, 100, 200], alarm: [300, 100, 300, 100, 300],
@@ -362,7 +359,7 @@ let audio = null, waves = null;
 
 function cue(g) {
   const spoken = chosen.speech === 'on' && g.say && speak(g.say);
-  if (!spoken) sing(g.cue, g);
+  if (!spoken) sing(g.notes);
   const since = now() - shaken.at;
   if (Object.hasOwn(SHAKES, g.cue) && since >= (g.cue === shaken.word ? SAME_SHAKE_GAP : SHAKE_GAP) && shake(SHAKES[g.cue])) {
     shaken.at = now();
@@ -370,7 +367,7 @@ function cue(g) {
   }
 }
 
-function shake(pattern, always) {
+function shake(pattern) {
   if (chosen.vibrate !== 'on' || document.hidden || !navigator.vibrate?.(pattern)) return false;
   shakenUntil = now() + pattern.reduce((sum, ms) => sum + ms, 0) + AFTER_SHAKE;
   return true;
@@ -383,35 +380,18 @@ function speak(text) {
   return true;
 }
 
-// A side may also go up or down: its last notes say so by their pitch, as in the program's voice. "Now" is the side said twice.
-function notesOf(name, g) {
-  const right = g?.right ?? 0, up = g?.up ?? 0;
-  if (name === 'now') {
-    const side = Math.abs(right) >= Math.abs(up) ? (right < 0 ? 'left' : 'right') : (up < 0 ? 'down' : 'up');
-    return [...notesOf(side, g), [210, 0], ...notesOf(side, g)];
-  }
-  if (name !== 'left' && name !== 'right' || Math.abs(up) < 0.4 * Math.abs(right)) return NOTES[name] ?? [];
-  const pitch = up > 0 ? 832 : 524;
-  return name === 'left' ? [[60, WORD], [150, pitch]] : [[150, WORD], [60, pitch]];
+function sing(notes) {
+  if (!audio || audio.state !== 'running' || chosen.sound === 'off' || !Array.isArray(notes)) return;
+  const begin = audio.currentTime + 0.01;
+  for (const [start, length, hertz, decibels, rich] of notes) note(begin + start / 1000, length / 1000, hertz, decibels, rich ? 'rich' : 'plain');
 }
 
-function sing(name, g) {
-  if (!audio || audio.state !== 'running' || chosen.sound === 'off') return;
-  const rich = name === 'caution' || name === 'alarm';
-  const pause = name === 'alarm' ? 133 : GAP;
-  let at = audio.currentTime + 0.01;
-  for (const [ms, hertz] of notesOf(name, g)) {
-    if (hertz > 0) note(at, ms / 1000, hertz, rich ? 'rich' : 'plain');
-    at += (ms + pause) / 1000;
-  }
-}
-
-function note(at, seconds, hertz, timbre) {
+function note(at, seconds, hertz, decibels, timbre) {
   waves ??= Object.fromEntries(Object.entries(PARTIALS).map(([name, gains]) => [name, audio.createPeriodicWave(new Float32Array(gains.length + 1), new Float32Array([0, ...gains]))]));
   const tone = audio.createOscillator(), level = audio.createGain();
   tone.setPeriodicWave(waves[timbre]);
   tone.frequency.value = hertz;
-  const loud = chosen.sound === 'loud' ? 0.8 : 0.2;
+  const loud = (chosen.sound === 'loud' ? 0.8 : 0.2) * 10 ** (decibels / 20);
   level.gain.setValueAtTime(0, at);
   level.gain.linearRampToValueAtTime(loud, at + 0.01);
   level.gain.setValueAtTime(loud, at + seconds - 0.02);
@@ -439,7 +419,7 @@ async function begin() {
   guidance = lastCue = null;
   go('aim');
   draw();
-  shake([40], true);
+  shake([40]);
   stayAwake();
   await beginSensor();
   link.begin();
@@ -474,7 +454,8 @@ function press(button) {
   if (!link.say({ t: 'press', key: button.dataset.press, n: pressed })) return;
   button.classList.add('told');
   setTimeout(() => button.classList.remove('told'), 400);
-  shake([40], true);
+  sing(OWN.taken);
+  shake([40]);
 }
 
 function seen() {
