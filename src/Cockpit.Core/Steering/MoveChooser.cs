@@ -177,10 +177,11 @@ internal sealed class MoveChooser
     {
         _estimate.Cloud.Pick(_some);
         LinkDoubt doubt = LinkDoubt.Of(_estimate);
+        double before = _estimate.SeesMoves ? _cost.BeforeSeen : _cost.Before;
         for (int j = 0; j < Steps; j++)
         {
             _ahead[j] = _estimate.Sky.At(now + ((j + 0.5) * Step));
-            _weight[j] = now + (j * Step) < _estimate.Sky.Aos ? _cost.Before : 1.0;
+            _weight[j] = now + (j * Step) < _estimate.Sky.Aos ? before : 1.0;
             _sd[j] = doubt.Sd(_ahead[j]);
         }
     }

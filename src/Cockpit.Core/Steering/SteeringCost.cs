@@ -30,6 +30,9 @@ public sealed record SteeringCost
     /// <summary>What a line before the begin of the pass counts.</summary>
     public double Before { get; init; }
 
+    /// <summary>The same while a sensor tells every move: what is learnt from moves before the pass costs no line, and lasts.</summary>
+    public double BeforeSeen { get; init; } = 0.3;
+
     /// <summary>The same while a sensor tells every move: what the hand errs spoils nothing then.</summary>
     public double WideSeen { get; init; } = 1.8;
 

@@ -21,7 +21,11 @@ public sealed partial class Steersman
     private const double PromiseLines = 2.5;
     private const double PromiseKeptTo = 7.0;
     private const double SetUpSeconds = 6.0;
+    private const double OnTarget = 0.15;
     private const double PlanLossDb = 1.0;
+
+    /// <summary>Who sees where the dish points can afford more and smaller moves.</summary>
+    private const double SensedPlanLossDb = 0.4;
     private const double PlanHoldsUpTo = 120.0;
 
     private readonly DishEstimate _estimate;
@@ -213,16 +217,19 @@ public sealed partial class Steersman
     /// <summary>No level, or none that helps beside the sun: the dish follows the plan by dead reckoning, in holds of an allowed loss.</summary>
     private void ByTrack(double now, CallReason reason)
     {
-        double square = PlanLossDb / 12.0 * _estimate.Start.BeamWidth * _estimate.Start.BeamWidth;
+        double allowed = _estimate.BySensor is null ? PlanLossDb : SensedPlanLossDb;
+        double square = allowed / 12.0 * _estimate.Start.BeamWidth * _estimate.Start.BeamWidth;
         (double azimuth, double elevation) = _estimate.Cloud.Mean();
         Vector mean = Vector.Of(azimuth, elevation);
         double leaves = now;
-        while (leaves - now < PlanHoldsUpTo && mean.SquareTo(_estimate.Sky.AimAt(leaves + Lead).Direction) <= square)
+        while (leaves - now < PlanHoldsUpTo && mean.SquareTo(AimFrom(leaves + Lead).Direction) <= square)
         {
             leaves += LevelModel.Block;
         }
 
-        if (now + Lead < _estimate.Sky.Aos || leaves >= _estimate.Sky.Los)
+        // Who knows where the dish points sets it up by that before the satellite comes.
+        bool early = now + Lead < _estimate.Sky.Aos && _estimate.BySensor is null;
+        if (early || leaves >= _estimate.Sky.Los)
         {
             Coming = null;
             return;
@@ -230,13 +237,13 @@ public sealed partial class Steersman
 
         // As far ahead as the satellite stays within the allowed loss of the place it is moved to.
         double ahead = 0.0;
-        Vector meets = _estimate.Sky.AimAt(leaves + Lead).Direction;
-        while (ahead < PlanHoldsUpTo && meets.SquareTo(_estimate.Sky.AimAt(leaves + Lead + ahead).Direction) <= square)
+        Vector meets = AimFrom(leaves + Lead).Direction;
+        while (ahead < PlanHoldsUpTo && meets.SquareTo(AimFrom(leaves + Lead + ahead).Direction) <= square)
         {
             ahead += LevelModel.Block;
         }
 
-        Candidate move = MoveTo(_estimate.Sky.AimAt(Math.Min(leaves + Lead + ahead, _estimate.Sky.Los)));
+        Candidate move = MoveTo(AimFrom(Math.Min(leaves + Lead + ahead, _estimate.Sky.Los)));
         if (leaves <= now)
         {
             Make(now, move, reason);
@@ -246,6 +253,8 @@ public sealed partial class Steersman
             Coming = new Forecast(leaves, move);
         }
     }
+
+    private SkyPoint AimFrom(double seconds) => _estimate.Sky.AimAt(_estimate.BySensor is null ? seconds : Math.Max(seconds, _estimate.Sky.Aos));
 
     private bool SunIsInTheWay(double now)
     {
@@ -265,6 +274,16 @@ public sealed partial class Steersman
         {
             _estimate.Unconfirmed();
             Close(_lastCall);
+        }
+        else if (_estimate.BySensor is { } place)
+        {
+            // The words lead on until the dish is there.
+            double near = OnTarget * _estimate.Start.BeamWidth;
+            bool there = Vector.Of(place.Azimuth, place.Elevation).SquareTo(Vector.Of(open.Move.Azimuth, open.Move.Elevation)) < near * near;
+            if (there && now - open.At > Hand.ReactionSeconds)
+            {
+                Close(_lastCall);
+            }
         }
         else if (_estimate.Hears && _estimate.Belief.MovedShare > SureMoved && now - open.At > Hand.ReactionSeconds + HandSeconds)
         {

@@ -7,6 +7,9 @@ public sealed record FeedSettings(string Name, FeedRole Role)
 {
     /// <summary>The level of the signal, under its usual name.</summary>
     public static FeedSettings Signal { get; } = new(Sources.Signal, FeedRole.Signal);
+
+    /// <summary>A sensor on the dish, under its usual name.</summary>
+    public static FeedSettings Pointing { get; } = new(Sources.Pointing, FeedRole.Pointing);
 }
 
 /// <summary>What a feed is for; it decides what its loss means.</summary>

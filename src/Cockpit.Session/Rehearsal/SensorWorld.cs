@@ -28,7 +28,7 @@ public sealed record SensorWorld
     /// <summary>The same with the sine and the cosine drawn for each pass: iron on the dish.</summary>
     public double OwnIronDegrees { get; init; }
 
-    /// <summary>The same of iron in the tripod, which depends on the azimuth like iron on the dish but stands still: a constant here.</summary>
+    /// <summary>Its azimuth walks away, standard deviation after a second.</summary>
     public double DriftDegreesPerRootSecond { get; init; }
 
     /// <summary>Noise of a sample on each axis.</summary>
@@ -39,6 +39,9 @@ public sealed record SensorWorld
 
     /// <summary>The zero of its azimuth is anywhere.</summary>
     public bool Arbitrary { get; init; }
+
+    /// <summary>Before the pass the dish was pointed at something of known direction, 1.5 degrees beside it on each axis.</summary>
+    public bool Sighted { get; init; }
 
     /// <summary>It tells no azimuth: an inclinometer.</summary>
     public bool ElevationOnly { get; init; }

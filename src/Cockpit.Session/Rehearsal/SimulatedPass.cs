@@ -1,6 +1,7 @@
 using System.Collections;
 using System.Collections.Immutable;
 using Cockpit.Core.Aim;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Signal;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -26,6 +27,8 @@ public sealed class SimulatedPass
     private readonly SimulatedReceiver _receiver;
     private readonly SimulatedDish _dish;
     private readonly HandMotor _motor;
+    private readonly TrialSensor? _sensor;
+    private SensorSample? _said;
     private readonly List<SessionEvent> _events = [];
     private Snapshot? _snapshot;
     private Script? _script;
@@ -39,19 +42,22 @@ public sealed class SimulatedPass
     /// <param name="obstructions">What stands in the way, and when.</param>
     /// <param name="world">Level, fading, wind; <see cref="WorldModel.Today"/> when not given.</param>
     /// <param name="compassErrorDegrees">How far the dish stands off in azimuth when it was set up by compass; by seed and skill when not given.</param>
+    /// <param name="sensor">A sensor on the dish, and what is wrong with it; null for none.</param>
     public SimulatedPass(
         ITrack track,
         SessionSettings settings,
         HandSkill skill,
         ImmutableArray<Obstruction> obstructions = default,
         WorldModel? world = null,
-        double? compassErrorDegrees = null)
+        double? compassErrorDegrees = null,
+        SensorWorld? sensor = null)
     {
         ArgumentNullException.ThrowIfNull(settings);
         ulong seed = settings.Seed ?? 1;
         Beam beam = Beam.Of(settings.DishDiameterMetres, settings.Downlink);
         _receiver = new SimulatedReceiver(track, beam, settings.DishDiameterMetres, seed, obstructions, world);
         _dish = new SimulatedDish(seed, world);
+        _sensor = sensor is null ? null : new TrialSensor(sensor, seed, disturbedAt: double.PositiveInfinity);
         _motor = new HandMotor(_receiver, _dish, skill, seed, world, compassErrorDegrees);
     }
 
@@ -85,6 +91,12 @@ public sealed class SimulatedPass
             _events.Insert(0, new SignalMeasured(Sources.Signal, sample));
         }
 
+        if (_said is { } said)
+        {
+            _events.Add(new PointingMeasured(Sources.Pointing, said));
+            _said = null;
+        }
+
         ImmutableArray<SessionEvent> happened = [.. _events];
         _events.Clear();
         return happened;
@@ -96,6 +108,7 @@ public sealed class SimulatedPass
         SignalSample sample = _receiver.Measure(_now, _dish.Azimuth, _dish.Elevation);
         _motor.Sense();
         script.Step();
+        _said = _sensor?.At(_steps * SimulatedReceiver.Step.TotalSeconds, _dish.Azimuth, _dish.Elevation) ?? _said;
         if (_steps++ % StepsBetweenTruths == 0)
         {
             _events.Add(new TruthRecorded(_dish.Azimuth, _dish.Elevation, new Decibels(Math.Round(_receiver.MarginDb, 2))));
@@ -108,6 +121,11 @@ public sealed class SimulatedPass
     {
         _now = snapshot.Utc - SimulatedReceiver.Step;
         _events.Add(new FeedConnected(Sources.Signal, "simulated receiver"));
+        if (_sensor is not null)
+        {
+            _events.Add(new FeedConnected(Sources.Pointing, "simulated sensor"));
+        }
+
         if (snapshot.Desk.Head is { } head)
         {
             return new Script(new TurnedHead(_motor, () => _snapshot ?? snapshot, head).Run());

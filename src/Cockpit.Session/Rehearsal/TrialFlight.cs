@@ -131,9 +131,9 @@ internal sealed class TrialFlight(
         }
 
         run.Fold(now, Sources.Pointing, new PointingMeasured(Sources.Pointing, said));
-        if (trial.Steering == Steering.Sensor && step == CalibratedAt)
+        if (step == CalibratedAt && (trial.Steering == Steering.Sensor || trial.Sensor is { Sighted: true }))
         {
-            // The dish is turned about and pointed at the sun, say: here it stands already where it begins, which is as good.
+            // What it is pointed at stands by chance where the pass begins.
             (double beside, double above) = _sensor.Beside();
             run.Fold(now, Sources.Keys, new DirectionKnown(
                 (dish.Azimuth + Angle.FromDegrees(KnownToDegrees * beside)).WrappedToTurn(), dish.Elevation + Angle.FromDegrees(KnownToDegrees * above), Angle.FromDegrees(KnownToDegrees), "a landmark"));

@@ -26,10 +26,14 @@ public static class CheckGuidanceCommand
             without guidance, with its interval of 95 %. The figures compare; they promise nothing about a person. --over-time prints
             how far the belief was off instead. known-dish and exact-hand tell where the loss comes from.
 
+            sensor: a sensor on the dish that was pointed at something of known direction before the pass, and no level at all; sensor-and-signal:
+            sensor and level, how far it is off is not known before; inclinometer: level and elevation; raw-sensor: its angles believed as they are.
+
             Examples:
               cockpit check guidance
               cockpit check guidance --world today --seeds 50 --first 9000 --format csv
               cockpit check guidance --hand novice --steering perfect,guided --stress
+              cockpit check guidance --world today --steering guided,sensor-and-signal --sensor-cases
               cockpit check guidance --learn
             """);
         choices.AddTo(command);
@@ -55,6 +59,20 @@ public static class CheckGuidanceCommand
             foreach ((string label, Func<Trial, Trial> change) in StressRows.All)
             {
                 rows.AddRange(asked.Where(t => t[0].Steering is Steering.Perfect or Steering.Guided).Select(t => (label, t.Select(change).ToImmutableArray())));
+            }
+        }
+
+        if (parsed.GetValue(choices.SensorCases))
+        {
+            if (asked.All(t => t[0].Steering is not Steering.SensorAndSignal))
+            {
+                complaints.WriteLine(new ParseError("--sensor-cases", 0, 0, "nobody is guided by sensor and signal; add sensor-and-signal to --steering"));
+                return CommandRoot.WrongInput;
+            }
+
+            foreach ((string label, SensorWorld sensor) in SensorCases.All)
+            {
+                rows.AddRange(asked.Where(t => t[0].Steering is Steering.SensorAndSignal).Select(t => (label, t.Select(trial => trial with { Sensor = sensor }).ToImmutableArray())));
             }
         }
 
@@ -91,11 +109,12 @@ public static class CheckGuidanceCommand
 
     private static ImmutableArray<OutputColumn> ErrorColumns { get; } =
     [
-        new("steering", "steering", -10),
+        new("steering", "steering", -17),
         new("hand", "hand", -9),
         new("case", "case", -14),
         new("since_aos_s", "after s", 7),
         new("median_deg", "median °", 8),
+        new("within_90_percent_deg", "90 % °", 6),
         new("within_95_percent_deg", "95 % °", 6),
         new("passes", "passes", 6),
     ];
@@ -120,6 +139,7 @@ public static class CheckGuidanceCommand
                     Cell.Of(row.Label.Length == 0 ? null : row.Label),
                     Cell.Of(PassScore.ErrorsAt[i], 0, 0),
                     Cell.Of(errors[errors.Length / 2], 2, 1),
+                    Cell.Of(errors[(int)Math.Ceiling(0.9 * errors.Length) - 1], 2, 1),
                     Cell.Of(errors[(int)Math.Ceiling(0.95 * errors.Length) - 1], 2, 1),
                     Cell.Of(errors.Length, 0, 0),
                 ]);
@@ -144,7 +164,7 @@ public static class CheckGuidanceCommand
 
     private static ImmutableArray<OutputColumn> ColumnsOf(ImmutableArray<double> passes) =>
     [
-        new("steering", "steering", -10),
+        new("steering", "steering", -17),
         new("hand", "hand", -9),
         new("case", "case", -14),
         .. passes.Select(e => new OutputColumn(string.Create(CultureInfo.InvariantCulture, $"lost_percent_{e:0}deg"), string.Create(CultureInfo.InvariantCulture, $"{e:0}°"), 5)),

@@ -39,6 +39,8 @@ internal sealed class GuidanceChoices
 
     public Option<bool> Stress { get; } = new("--stress") { Description = "Fly the guided hands also in worlds that are otherwise than the guidance thinks" };
 
+    public Option<bool> SensorCases { get; } = new("--sensor-cases") { Description = "Fly the hands guided by level and sensor also with sensors that are wrong in other ways, jump, sleep or swing off the dish" };
+
     public Option<bool> Learn { get; } = new("--learn") { Description = "Learn each hand from ten passes of its own, compare with what it is, and with the standard guidance on other passes; two unusual hands where --hand is missing" };
 
     public Option<bool> OverTime { get; } = new("--over-time") { Description = "Print how far the belief was off the dish, by seconds since AOS" };
@@ -47,7 +49,7 @@ internal sealed class GuidanceChoices
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress, OverTime, Learn })
+        foreach (Option option in new Option[] { _seeds, _first, _dish, _passes, _steering, _hand, _world, Stress, SensorCases, OverTime, Learn })
         {
             command.Options.Add(option);
         }

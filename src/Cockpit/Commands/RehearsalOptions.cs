@@ -27,10 +27,12 @@ internal sealed class RehearsalOptions
     private readonly Option<double?> _compass = CommonOptions.Number("--compass-error", "DEG", "How far the dish stands off in azimuth at set-up; by the seed, ten degrees usually, where missing", -90.0, 90.0);
     private readonly Option<long?> _seed = CommonOptions.Whole("--seed", "N", "The same weather and errors again; another each time where missing", 0, long.MaxValue);
 
+    private readonly Option<bool> _sensor = new("--sensor") { Description = "A sensor on the dish too, wrong by as much as such sensors are: the program learns by how much, and its sounds lead the dish from then on" };
+
     /// <summary>Gives the options to a command.</summary>
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _skill, _wind, _fading, _compass, _seed })
+        foreach (Option option in new Option[] { _skill, _wind, _fading, _compass, _sensor, _seed })
         {
             command.Options.Add(option);
         }
@@ -55,6 +57,9 @@ internal sealed class RehearsalOptions
         WindDegrees = parsed.GetValue(_wind) ?? WorldModel.Honest.WindDegrees,
         FadingFactor = parsed.GetValue(_fading) ?? WorldModel.Honest.FadingFactor,
     };
+
+    /// <summary>What is wrong with the sensor on the dish; null for none.</summary>
+    public SensorWorld? SensorOf(ParseResult parsed) => parsed.GetValue(_sensor) ? new SensorWorld() : null;
 
     /// <summary>Error of the compass, degrees; null = by the seed.</summary>
     public double? CompassErrorOf(ParseResult parsed) => parsed.GetValue(_compass);

@@ -57,6 +57,7 @@ public sealed class RehearseCommand
               cockpit rehearse
               cockpit rehearse --pass overhead --wind 0.6
               cockpit rehearse --skill novice --speed 5 --seed 7
+              cockpit rehearse --sensor
             """)
         {
             it._elements, it._satellite, it._downlinks, it._station, it._at, it._above, it._horizon, it._pass, it._speed, it._sun,
@@ -90,7 +91,7 @@ public sealed class RehearseCommand
         HandSkill skill = steerer == Steerer.Practised ? HandSkill.Practised : HandSkill.Novice;
         SessionSettings settings = SettingsOf(parsed, pass, skyline, steerer, seed);
         SimulatedPass simulated = new(
-            new SatelliteTrack(new Sgp4(pass.Elements), settings.Station), settings, skill, world: _world.WorldOf(parsed), compassErrorDegrees: _world.CompassErrorOf(parsed));
+            new SatelliteTrack(new Sgp4(pass.Elements), settings.Station), settings, skill, world: _world.WorldOf(parsed), compassErrorDegrees: _world.CompassErrorOf(parsed), sensor: _world.SensorOf(parsed));
         RehearsalTruth truth = new();
         await complaints.WriteLineAsync(string.Create(
             CultureInfo.InvariantCulture,
@@ -143,7 +144,7 @@ public sealed class RehearseCommand
             Speed = parsed.GetValue(_speed) ?? 1.0,
             Seed = seed,
             KeysSteer = steerer == Steerer.Keys,
-            Feeds = [FeedSettings.Signal],
+            Feeds = _world.SensorOf(parsed) is null ? [FeedSettings.Signal] : [FeedSettings.Signal, FeedSettings.Pointing],
         };
     }
 

@@ -16,6 +16,25 @@ public sealed class CheckGuidanceCommandTests
         Assert.All(lines.Skip(1), l => Assert.Equal(lines[0].Split(',').Length, l.Split(',').Length));
     }
 
+    // Few passes: the bounds have room for their scatter. The full table: the README.
+    [Fact]
+    public async Task A_sensor_that_is_learnt_from_the_signal_helps_and_one_that_is_believed_as_it_is_leads_astray()
+    {
+        CommandRun run = await CommandRun.Of(
+            "check", "guidance", "--world", "today", "--seeds", "2", "--first", "3", "--passes", "45", "--hand", "novice", "--steering", "perfect,sensor-and-signal,raw-sensor", "--format", "csv");
+        Assert.Equal("", run.Error);
+        double[] lost = [.. run.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(l => double.Parse(l.Split(',')[4], System.Globalization.CultureInfo.InvariantCulture))];
+        Assert.InRange(lost[1], lost[0], 5.0);
+        Assert.True(lost[2] > 2.0 * lost[1], $"raw {lost[2]}, learnt {lost[1]}");
+    }
+
+    [Fact]
+    public async Task Cases_of_a_sensor_need_a_hand_that_is_guided_by_one()
+    {
+        CommandRun run = await CommandRun.Of("check", "guidance", "--seeds", "1", "--steering", "guided", "--sensor-cases");
+        Assert.Equal((2, "--sensor-cases: nobody is guided by sensor and signal; add sensor-and-signal to --steering\n"), (run.ExitCode, run.Error));
+    }
+
     [Theory]
     [InlineData("0", "0", "--seeds: '0' is not a whole number from 1 to 200")]
     [InlineData("201", "0", "--seeds: '201' is not a whole number from 1 to 200")]

@@ -49,7 +49,7 @@ public sealed class RehearseCommandTests : IDisposable
         string sessions = Path.Combine(_folder.FullName, "sessions");
         using StringWriter output = new();
         using StringWriter error = new();
-        int code = await CommandRoot.RunAsync(["rehearse", "--plain", "--stop-after", "1s", "--sound", "off", "--seed", "5", "--sessions", sessions], output, error, settings);
+        int code = await CommandRoot.RunAsync(["rehearse", "--plain", "--stop-after", "1s", "--sound", "off", "--seed", "5", "--sensor", "--sessions", sessions], output, error, settings);
         Assert.True(code == 0, error.ToString());
         Assert.Contains("--seed 5 brings the same weather again", error.ToString(), StringComparison.Ordinal);
         Assert.True(Recording.ReadAll(Directory.GetDirectories(sessions).Single()).Try(out Recording? recording, out ParseError? trouble), trouble?.ToString());
@@ -58,6 +58,7 @@ public sealed class RehearseCommandTests : IDisposable
         Assert.Equal(47.8, flown.Station.Latitude.Degrees, 1e-9);
         Assert.Equal(CockpitSettings.PractisedLead, flown.CueLead);
         Assert.Contains(recording.Envelopes, envelope => envelope.Event is SignalMeasured);
+        Assert.Contains(recording.Envelopes, envelope => envelope.Event is PointingMeasured { Sample: { Azimuth: not null, Elevation: not null } });
     }
 
     [Fact]
