@@ -10,7 +10,12 @@ namespace Cockpit.EndToEnd.Tests.Phone;
 /// <summary>The page in a browser that believes to be a phone: its sensors are turned by the test.</summary>
 internal sealed class PhoneAtDish(BrowserPage page) : IAsyncDisposable
 {
-    private const string Absolute = "absolute-orientation";
+    /// <summary>The sensor that has a compass.</summary>
+    public const string Absolute = "absolute-orientation";
+
+    /// <summary>The sensor without one.</summary>
+    public const string Relative = "relative-orientation";
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
 
     /// <summary>The page itself.</summary>
@@ -19,14 +24,17 @@ internal sealed class PhoneAtDish(BrowserPage page) : IAsyncDisposable
     /// <summary>Opens a page of the size of a phone, its sensor ready.</summary>
     /// <param name="browser">The browser.</param>
     /// <param name="hasSensor">False: it has none.</param>
-    public static async Task<PhoneAtDish> OpenAsync(Chromium browser, bool hasSensor = true)
+    /// <param name="hasRelative">It also has one without a compass.</param>
+    public static async Task<PhoneAtDish> OpenAsync(Chromium browser, bool hasSensor = true, bool hasRelative = false)
     {
         PhoneAtDish phone = new(await browser.OpenAsync());
         await phone.ScreenAsync(390, 844, 0);
-        await phone.Page.SendAsync("Emulation.setSensorOverrideEnabled", new JsonObject
+        await phone.SensorAsync(Absolute, hasSensor);
+        if (hasRelative)
         {
-            ["enabled"] = true, ["type"] = Absolute, ["metadata"] = new JsonObject { ["available"] = hasSensor, ["minimumFrequency"] = 1, ["maximumFrequency"] = 60 },
-        });
+            await phone.SensorAsync(Relative, isThere: true);
+        }
+
         return phone;
     }
 
@@ -61,9 +69,9 @@ internal sealed class PhoneAtDish(BrowserPage page) : IAsyncDisposable
         Attitude.FromDeviceAngles(Angle.FromDegrees(-azimuth), Angle.FromDegrees(90.0 + elevation), Angle.FromDegrees(0.0)), Angle.FromDegrees(-roll));
 
     /// <summary>Turns the phone. Its sensor has single precision, as real ones have.</summary>
-    public async Task TurnAsync(Attitude attitude) => await page.SendAsync("Emulation.setSensorOverrideReadings", new JsonObject
+    public async Task TurnAsync(Attitude attitude, string sensor = Absolute) => await page.SendAsync("Emulation.setSensorOverrideReadings", new JsonObject
     {
-        ["type"] = Absolute,
+        ["type"] = sensor,
         ["reading"] = new JsonObject { ["quaternion"] = new JsonObject { ["x"] = (float)attitude.X, ["y"] = (float)attitude.Y, ["z"] = (float)attitude.Z, ["w"] = (float)attitude.W } },
     });
 
@@ -91,6 +99,11 @@ internal sealed class PhoneAtDish(BrowserPage page) : IAsyncDisposable
 
     /// <summary>Whether something is true on the page now.</summary>
     public async Task<bool> IsAsync(string condition) => (await page.EvaluateAsync($"Boolean({condition})")).GetBoolean();
+
+    private async Task SensorAsync(string type, bool isThere) => await page.SendAsync("Emulation.setSensorOverrideEnabled", new JsonObject
+    {
+        ["enabled"] = true, ["type"] = type, ["metadata"] = new JsonObject { ["available"] = isThere, ["minimumFrequency"] = 1, ["maximumFrequency"] = 60 },
+    });
 
     public ValueTask DisposeAsync() => page.DisposeAsync();
 }

@@ -116,9 +116,10 @@ public sealed class PhoneLinkTests(BrowserFixture fixture, ITestOutputHelper out
     public async Task A_code_pairs_once_and_a_phone_that_takes_over_is_the_only_one()
     {
         await using PhoneSession session = await PhoneSession.StartAsync(home => PhoneSession.Climbing(home, "--phone", "127.0.0.1:0"));
-        await using PhoneAtDish first = await PhoneAtDish.OpenAsync(fixture.Browser);
+        await using PhoneAtDish first = await PhoneAtDish.OpenAsync(fixture.Browser, hasRelative: true);
         await first.StartAsync(session.Address);
         await first.UntilAsync("link.open");
+        await TheKindWithoutCompassComesOftenerAsync(first);
         await using PhoneAtDish second = await PhoneAtDish.OpenAsync(fixture.Browser);
         await second.StartAsync(session.Address);
         await second.UntilAsync("document.body.dataset.screen==='start'&&document.querySelector('#trouble').textContent.includes('Scan the code')");
@@ -188,6 +189,23 @@ public sealed class PhoneLinkTests(BrowserFixture fixture, ITestOutputHelper out
         await denied.Page.ClickAsync("#go");
         Tell("no permission: " + await session.SaysAsync("does not let the page use its sensors"));
         await denied.UntilAsync("sensor==='denied'&&guidance!==null&&document.body.dataset.state!=='NO LINK'");
+    }
+
+    /// <summary>Where a phone has both, the kind that no steel disturbs gives the shape, and the compass is told now and then.</summary>
+    private static async Task TheKindWithoutCompassComesOftenerAsync(PhoneAtDish phone)
+    {
+        int before = phone.Page.Frames.Count;
+        for (int i = 0; i < 80; i++)
+        {
+            await phone.TurnAsync(PhoneAtDish.Held(50 + (0.4 * i), 30, 0));
+            await phone.TurnAsync(PhoneAtDish.Held(150 + (0.4 * i), 30, 0), PhoneAtDish.Relative);
+            await Task.Delay(10);
+        }
+
+        string[] sent = [.. phone.Page.Frames.Skip(before).Where(f => f.Sent).Select(f => f.Text)];
+        int relative = sent.Count(text => text.Contains("\"rel\"", StringComparison.Ordinal));
+        int absolute = sent.Count(text => text.Contains("\"abs\"", StringComparison.Ordinal));
+        Assert.True(relative > 2 * absolute && absolute > 1, $"{relative} relative, {absolute} absolute");
     }
 
     /// <summary>A tab that is doubled takes the key along.</summary>

@@ -30,12 +30,12 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         await phone.TurnAsync(PhoneAtDish.Held(100, 30, 0));
         await phone.UntilAsync("guidance!==null&&sensor==='ok'");
 
-        // The page notes when each event was fired, by the computer's clock; each has an azimuth of its own.
+        // A phone in the hand is never still: sixty events a second. The page notes when each was fired, by the computer's clock; each has an azimuth of its own.
         await phone.Page.EvaluateAsync("window.fired=[];addEventListener('deviceorientationabsolute',e=>fired.push([performance.timeOrigin+e.timeStamp,e.alpha]))");
-        for (int i = 0; i < 150; i++)
+        for (int i = 0; i < 500; i++)
         {
-            await phone.TurnAsync(PhoneAtDish.Held(100 + (0.7 * i), 30, 0));
-            await Task.Delay(37);
+            await phone.TurnAsync(PhoneAtDish.Held(100 + (0.4 * i), 30, 0));
+            await Task.Delay(7);
         }
 
         await Task.Delay(1300);
@@ -62,6 +62,7 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         List<double> down = Drawn(phone.Page.Frames);
         Assert.True(up.Count > 60 && down.Count > 20, $"{fired.GetArrayLength()} events, {heard.Count} directions heard, {up.Count} matched, {down.Count} drawn");
         Tell("orientation event in the page -> journal", up);
+        Tell("of it in the page, told as its age", [.. session.Journal().Select(e => e.Event).OfType<PointingMeasured>().Where(e => e.Age is not null).Select(e => e.Age!.Value.TotalMilliseconds)]);
         Tell("guidance in the page -> drawn", down);
     }
 

@@ -4,7 +4,8 @@
 
 const STALE = 1400;        // ms: guidance older than this is not shown; with a late timer and a frame it is gone by 1.5 s
 const DEAD = 3000;         // ms without guidance: the link is given up and opened again
-const SEND_GAP = 33;       // ms between two orientations, both kinds together
+const SEND_GAP = 56;       // ms between two orientations, both kinds together: the program takes twenty a second, and any more would wait there
+const COMPASS_GAP = 250;   // ms between two of the compass kind where the other comes too, which gives the shape
 const RESEND = 250;        // ms: a still phone fires no events, so the last values are said again with their age
 const OLDEST = 600000;     // ms: a greater age is not told
 const DRAWN_GAP = 200;     // ms between two reports of what was drawn
@@ -58,7 +59,7 @@ function heard(event) {
   // Where there is only an absolute sensor, the plain event repeats it.
   if (event.type === 'deviceorientation' && kind === 'abs' && last.abs?.event === 'deviceorientationabsolute') return;
   const at = event.timeStamp > 0 && event.timeStamp <= now() ? event.timeStamp : now();
-  last[kind] = { event: event.type, at, a: event.alpha, b: event.beta, g: event.gamma, h: event.webkitCompassHeading, acc: event.webkitCompassAccuracy, fresh: true, said: 0 };
+  last[kind] = { event: event.type, at, a: event.alpha, b: event.beta, g: event.gamma, h: event.webkitCompassHeading, acc: event.webkitCompassAccuracy, fresh: true, said: last[kind]?.said ?? -Infinity };
   tellSensor('ok');
   sendOrientation();
 }
@@ -66,11 +67,17 @@ function heard(event) {
 // At once where the last one is long enough ago: a fixed beat would add half of itself to the delay.
 function sendOrientation() {
   if (sendLater || document.hidden) return;
-  const waiting = Object.keys(last).filter(kind => last[kind]?.fresh).sort((x, y) => last[x].said - last[y].said);
-  if (waiting.length === 0) return;
+  const kind = waitingKind();
+  if (!kind) return;
   const wait = said + SEND_GAP - now();
-  if (wait <= 0) sayOrientation(waiting[0]);
-  if (wait > 0 || waiting.length > 1) sendLater = setTimeout(() => { sendLater = 0; sendOrientation(); }, wait > 0 ? wait : SEND_GAP);
+  if (wait <= 0) sayOrientation(kind);
+  if (wait > 0 || waitingKind()) sendLater = setTimeout(() => { sendLater = 0; sendOrientation(); }, wait > 0 ? wait : SEND_GAP);
+}
+
+function waitingKind() {
+  const both = last.rel && now() - last.rel.at < 1000;
+  if (last.abs?.fresh && (!both || now() - last.abs.said >= COMPASS_GAP)) return 'abs';
+  return last.rel?.fresh ? 'rel' : null;
 }
 
 function sayOrientation(kind) {
@@ -86,6 +93,7 @@ function sayOrientation(kind) {
 // A still phone sends no events, and the only one may have come before the link was open.
 function repeatOrientation() {
   if (document.hidden) return; // timers go on there, but the values are dead
+  if (!last.abs && !last.rel && now() - listening > 1000 && sensor === 'ok') { listen(false); listen(true); } // a browser may begin without a first event
   for (const kind of Object.keys(last)) if (last[kind] && now() - last[kind].said >= RESEND) last[kind].fresh = true;
   sendOrientation();
 }
@@ -96,8 +104,10 @@ function tellSensor(is) {
   link.say({ t: 'sensor', is });
 }
 
+let listening = -Infinity;
 function listen(begin) {
   last.abs = last.rel = null;
+  listening = begin ? now() : -Infinity;
   for (const name of ['deviceorientationabsolute', 'deviceorientation']) (begin ? addEventListener : removeEventListener)(name, heard);
 }
 
