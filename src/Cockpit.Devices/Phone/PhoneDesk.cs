@@ -44,8 +44,8 @@ internal sealed class PhoneDesk : IDisposable
     /// <summary>The token of the address that is shown.</summary>
     public string Token => Locked(() => _pairing.Token);
 
-    /// <summary>Makes a new token, for another phone.</summary>
-    public string NewToken() => Locked(_pairing.NewToken);
+    /// <summary>Makes a new token, where the last one was used.</summary>
+    public string FreshToken() => Locked(() => _pairing.IsSpent ? _pairing.NewToken() : _pairing.Token);
 
     /// <summary>Whether a phone is connected.</summary>
     public bool IsConnected => Locked(() => _current is not null);

@@ -18,7 +18,10 @@ internal static class PhoneHost
     private const int MostSockets = 8;
     private const int LongestRequestLine = 512;
     private const int LongestHeaders = 8192;
-    private const int Backlog = 16;
+
+    /// <summary>Connections that wait to be taken.</summary>
+    public const int Backlog = 16;
+
     private static readonly TimeSpan HandshakePatience = TimeSpan.FromSeconds(3);
     private static readonly TimeSpan HeadersPatience = TimeSpan.FromSeconds(5);
     private static readonly TimeSpan KeepAlive = TimeSpan.FromSeconds(15);

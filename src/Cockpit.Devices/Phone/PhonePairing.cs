@@ -43,6 +43,9 @@ public sealed class PhonePairing
     /// <summary>The token of the address that is shown now.</summary>
     public string Token { get; private set; }
 
+    /// <summary>Whether that token was used.</summary>
+    public bool IsSpent => _spent;
+
     /// <summary>Words that opened nothing so far.</summary>
     public int Wrong { get; private set; }
 

@@ -42,7 +42,7 @@ public sealed class PhoneServer : IAsyncDisposable
     public string Place { get; }
 
     /// <summary>The address to scan; it holds the secret of the pairing and belongs on the screen only.</summary>
-    public string Address => $"https://{Place}/{_desk?.Token ?? ""}/";
+    public string Address => AddressOf(_desk?.Token);
 
     /// <summary>Whether a phone is connected.</summary>
     public bool IsConnected => _desk?.IsConnected ?? false;
@@ -67,6 +67,9 @@ public sealed class PhoneServer : IAsyncDisposable
         try
         {
             socket.Bind(new IPEndPoint(own, address.Port));
+
+            // Who comes before the server is there waits a moment, and is not refused.
+            socket.Listen(PhoneHost.Backlog);
             return new PhoneServer(socket, (IPEndPoint)socket.LocalEndPoint!, address.Options, folder);
         }
         catch (SocketException failure)
@@ -91,8 +94,10 @@ public sealed class PhoneServer : IAsyncDisposable
         _server = Task.Run(() => ServeAsync(setting));
     }
 
-    /// <summary>Makes a new address, for another phone; the one that was shown is dead.</summary>
-    public void Renew() => _desk?.NewToken();
+    /// <summary>The address for another phone, or for the same one anew: a new one where the last was used.</summary>
+    public string FreshAddress() => AddressOf(_desk?.FreshToken());
+
+    private string AddressOf(string? token) => $"https://{Place}/{token}/";
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

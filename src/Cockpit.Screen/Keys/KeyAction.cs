@@ -13,6 +13,9 @@ public sealed record OperatorAction(OperatorKey Key) : KeyAction;
 /// <param name="Index">Which, from 0.</param>
 public sealed record ChooseAction(int Index) : KeyAction;
 
+/// <summary>Show the code by which a phone is paired, or take it away again.</summary>
+public sealed record PairAction : KeyAction;
+
 /// <summary>Turn the head of a rehearsal; it becomes an event.</summary>
 /// <param name="StepDegrees">How far one press turns it.</param>
 /// <param name="Pan">Steps clockwise.</param>

@@ -58,6 +58,7 @@ public static class KeyTable
         Said(["D"], "D", "", "on sun, moon: learn", OperatorKey.OnDirection),
         Said(["G"], "G", "", "other direction", OperatorKey.AnotherDirection),
         new(["1", "2", "3", "4", "5"], "1-5", "", "before: another pass", KeyScope.Pass, new ChooseAction(0)),
+        new(["W"], "W", "", "code for the phone", KeyScope.Pass, new PairAction()),
         new(["Left", "Right", "Up", "Down"], "Arrows", "turn", "turn dish by 1°", KeyScope.Rehearsal, new TurnAction(SmallStepDegrees)),
         new(["Shift-Left", "Shift-Right", "Shift-Up", "Shift-Down", "J", "L", "I", "K"], "IJKL", "by 5°", "5°, Shift-arrows", KeyScope.Rehearsal, new TurnAction(LargeStepDegrees)),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),

@@ -13,8 +13,17 @@ namespace Cockpit.Screen.Panels;
 /// <param name="View">What stands in the middle.</param>
 /// <param name="Review">The review of the pass; null while there is none.</param>
 /// <param name="SevenBit">In seven-bit characters only.</param>
+/// <param name="Pairing">How a phone is paired; null while there is nothing to pair.</param>
 internal sealed record PageInput(
-    Snapshot? Snapshot, PlayerNow? Player, bool Replay, bool Help, string? Notice, PlotView View = PlotView.Sky, ShownReview? Review = null, bool SevenBit = false)
+    Snapshot? Snapshot,
+    PlayerNow? Player,
+    bool Replay,
+    bool Help,
+    string? Notice,
+    PlotView View = PlotView.Sky,
+    ShownReview? Review = null,
+    bool SevenBit = false,
+    ShownPairing? Pairing = null)
 {
     /// <summary>Whether keys turn the dish.</summary>
     public bool Steers => !Replay && Snapshot?.Desk.Head is not null;
@@ -67,7 +76,11 @@ internal sealed class Page
         }
 
         ShownMove? move = ShownMove.Next(memory.Move, now.Aim, now.Elapsed);
-        if (small)
+        if (input is { View: PlotView.Pairing, Pairing: { } pairing, Help: false } && PairingPage.Takes(pairing, input.SevenBit, width, height))
+        {
+            page.Put("code for the phone", new Place(0, 0, width, height), place => PairingPage.Of(input, now, pairing, place.Width, place.Height));
+        }
+        else if (small)
         {
             page.Put("small screen", new Place(0, 0, width, height), place => SmallPage.Of(input, now, move, place.Width, place.Height));
         }
@@ -92,6 +105,10 @@ internal sealed class Page
         else if (input is { View: PlotView.Readiness, Help: false } && now.Readiness is { } readiness)
         {
             Put("check", at.Middle, place => ReadinessPanel.Of(now, readiness, place.Width, place.Height));
+        }
+        else if (input is { View: PlotView.Pairing, Help: false, Pairing: { } pairing })
+        {
+            Put("code for the phone", at.Middle, place => PairingPanel.Of(pairing, input.SevenBit, place.Width, place.Height));
         }
         else
         {

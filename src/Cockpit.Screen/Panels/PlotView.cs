@@ -14,4 +14,7 @@ internal enum PlotView
 
     /// <summary>What has to be right before the pass.</summary>
     Readiness = 3,
+
+    /// <summary>How a phone is paired.</summary>
+    Pairing = 4,
 }

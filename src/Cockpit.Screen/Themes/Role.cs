@@ -74,4 +74,7 @@ public enum Role
 
     /// <summary>The name of a key.</summary>
     Key = 23,
+
+    /// <summary>The code for the phone: black on white in every theme, because a camera reads it.</summary>
+    Code = 24,
 }

@@ -77,7 +77,11 @@ public sealed record RoleStyle(
     bool Bold = false,
     bool Reverse = false,
     bool Underline = false,
-    bool Faint = false);
+    bool Faint = false)
+{
+    /// <summary>Black on white, whatever the terminal's own colours are.</summary>
+    public static RoleStyle BlackOnWhite { get; } = new(new Rgb(0, 0, 0), new Rgb(255, 255, 255), Sixteen.Black, Sixteen.White);
+}
 
 /// <summary>Styles for all roles.</summary>
 /// <param name="Name">Its name, one word.</param>

@@ -75,6 +75,9 @@ public sealed class CockpitScreen : IDisposable
     /// <summary>Takes the review of the pass, to be shown when it is over. Any thread.</summary>
     public void ShowReview(ShownReview review) => _state.ShowReview(review);
 
+    /// <summary>Takes how a phone is paired; null = there is nothing to pair. Any thread.</summary>
+    public void ShowPairing(ShownPairing? pairing) => _state.ShowPairing(pairing);
+
     /// <summary>Shows a sentence for a few seconds in place of the keys. Only from <see cref="KeyPressed"/>.</summary>
     public void Say(string sentence) => _state.Say(sentence);
 

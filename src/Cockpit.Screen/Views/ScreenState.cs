@@ -2,6 +2,7 @@ using System.Globalization;
 using Cockpit.Screen.Keys;
 using Cockpit.Screen.Panels;
 using Cockpit.Screen.Themes;
+using Cockpit.Session.Events;
 using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Views;
@@ -29,6 +30,7 @@ internal sealed class ScreenState
     private bool _help;
     private PlotView? _chosen;
     private ShownReview? _review;
+    private ShownPairing? _pairing;
     private string? _notice;
     private long _noticeAt;
     private long? _quitAskedAt;
@@ -70,6 +72,9 @@ internal sealed class ScreenState
     /// <summary>Takes the review of the pass, from any thread.</summary>
     public void ShowReview(ShownReview review) => Volatile.Write(ref _review, review);
 
+    /// <summary>Takes how a phone is paired, from any thread; null = there is nothing to pair.</summary>
+    public void ShowPairing(ShownPairing? pairing) => Volatile.Write(ref _pairing, pairing);
+
     /// <summary>Makes the page of this moment; null when it would be the same as the last.</summary>
     public Block? Frame(int width, int height)
     {
@@ -78,7 +83,7 @@ internal sealed class ScreenState
             _notice = null;
         }
 
-        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, View(), Volatile.Read(ref _review), _sevenBit);
+        PageInput input = new(Volatile.Read(ref _latest), Volatile.Read(ref _player)?.Player, _replay, _help, _notice, View(), Volatile.Read(ref _review), _sevenBit, Volatile.Read(ref _pairing));
         if (_page is not null && _paintedSize == (width, height) && _painted == input)
         {
             return null;
@@ -141,6 +146,9 @@ internal sealed class ScreenState
                 _quitAskedAt = _time.GetTimestamp();
                 Notice($"The pass is running. Press {key} again within {SecondPressWithin.TotalSeconds.ToString("0", CultureInfo.InvariantCulture)} s to leave.");
                 return null;
+            case PairAction when Volatile.Read(ref _latest)?.Feeds.Any(feed => string.Equals(feed.Name, Sources.Phone, StringComparison.Ordinal)) != true:
+                Notice($"{key} shows the code for a phone on the dish: start with --phone.");
+                return null;
             case TurnAction turn:
                 return turn.By(key);
             default:
@@ -154,12 +162,20 @@ internal sealed class ScreenState
     private PlotView View()
     {
         Snapshot? latest = Volatile.Read(ref _latest);
-        PlotView usual = latest is { Sky.Phase: PassPhase.Waiting, Readiness: not null } ? PlotView.Readiness
+        ShownPairing? pairing = Volatile.Read(ref _pairing);
+        if (pairing is { Asked: true })
+        {
+            return PlotView.Pairing;
+        }
+
+        PlotView usual = pairing is not null && latest is { Sky.Phase: PassPhase.Waiting, Readiness: not null } ? PlotView.Pairing
+            : latest is { Sky.Phase: PassPhase.Waiting, Readiness: not null } ? PlotView.Readiness
             : latest?.Sky?.Phase is PassPhase.Over && Volatile.Read(ref _review) is not null ? PlotView.Review
             : PlotView.Sky;
         return _chosen switch
         {
             PlotView.Readiness when latest?.Readiness is null => usual,
+            PlotView.Pairing when pairing is null => usual,
             { } chosen => chosen,
             null => usual,
         };
@@ -167,6 +183,7 @@ internal sealed class ScreenState
 
     private PlotView NextView() => View() switch
     {
+        PlotView.Pairing when Volatile.Read(ref _latest)?.Readiness is not null => PlotView.Readiness,
         PlotView.Sky => PlotView.Picture,
         PlotView.Picture when Volatile.Read(ref _review) is not null => PlotView.Review,
         PlotView.Picture or PlotView.Review when Volatile.Read(ref _latest)?.Readiness is not null => PlotView.Readiness,

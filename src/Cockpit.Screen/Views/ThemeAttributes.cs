@@ -18,7 +18,8 @@ internal static class ThemeAttributes
     /// <summary>An attribute for each role, indexed by the role's number.</summary>
     /// <param name="theme">The theme.</param>
     /// <param name="sixteen">The terminal has 16 colours only.</param>
-    public static ImmutableArray<Attribute> Of(Theme theme, bool sixteen) => [.. theme.Styles.Select(style => Of(style, sixteen))];
+    public static ImmutableArray<Attribute> Of(Theme theme, bool sixteen) =>
+        [.. theme.Styles.Select((style, role) => Of((Role)role == Role.Code ? RoleStyle.BlackOnWhite : style, sixteen))];
 
     private static Attribute Of(RoleStyle role, bool sixteen)
     {

@@ -53,6 +53,9 @@ public sealed class EnduringFront : ISessionFront
     public void ShowReview(SessionReview review) => _current.ShowReview(review);
 
     /// <inheritdoc/>
+    public void ShowPairing(string? address, bool asked) => _current.ShowPairing(address, asked);
+
+    /// <inheritdoc/>
     public void Bell() => _current.Bell();
 
     /// <inheritdoc/>

@@ -22,6 +22,11 @@ public interface ISessionFront : IDisposable
     /// <summary>Shows the review of the pass, once it is over; any thread.</summary>
     void ShowReview(SessionReview review);
 
+    /// <summary>Shows how a phone is paired; any thread.</summary>
+    /// <param name="address">The address of its page; null = there is nothing to pair.</param>
+    /// <param name="asked">Somebody asked for it by key.</param>
+    void ShowPairing(string? address, bool asked);
+
     /// <summary>Rings the bell; any thread.</summary>
     void Bell();
 

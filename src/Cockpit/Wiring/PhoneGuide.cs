@@ -16,15 +16,4 @@ public sealed class PhoneGuide(PhoneFeed phone)
         _memory = HandsetComputer.Next(_memory, snapshot);
         phone.Show(HandsetComputer.Derive(_memory, snapshot, phone.Axis));
     }
-
-    /// <summary>Prints the address where there is no screen that could show it as a code.</summary>
-    /// <param name="phone">The phone.</param>
-    /// <param name="output">Where to.</param>
-    public static void Tell(PhoneFeed phone, TextWriter output)
-    {
-        ArgumentNullException.ThrowIfNull(phone);
-        ArgumentNullException.ThrowIfNull(output);
-        output.WriteLine($"phone {phone.Server?.Address}");
-        output.Flush();
-    }
 }

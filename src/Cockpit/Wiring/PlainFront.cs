@@ -37,6 +37,15 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     }
 
     /// <inheritdoc/>
+    public void ShowPairing(string? address, bool asked)
+    {
+        if (address is not null)
+        {
+            PairingLines.Print(address, output);
+        }
+    }
+
+    /// <inheritdoc/>
     public void Bell() => CleanWriter.Ring(output);
 
     /// <inheritdoc/>

@@ -50,6 +50,9 @@ public sealed class ScreenFront(ScreenOptions options) : ISessionFront
         _screen.ShowReview(new ShownReview([.. first, .. ReviewSummary.Lines(review).Except(first, StringComparer.Ordinal)], review.LineStates));
     }
 
+    /// <inheritdoc/>
+    public void ShowPairing(string? address, bool asked) => _screen.ShowPairing(address is null ? null : ShownPairing.Of(address, asked));
+
     /// <summary>Shows a sentence for a few seconds; only as the answer to a key.</summary>
     public void Say(string sentence) => _screen.Say(sentence);
 

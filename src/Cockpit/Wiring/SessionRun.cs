@@ -42,6 +42,7 @@ public sealed class SessionRun
     private volatile bool _inLines;
     private volatile ClockNow? _clock;
     private SteadyTime? _steady;
+    private PhoneDoor? _pairing;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -144,9 +145,9 @@ public sealed class SessionRun
         await using Closing end = closing;
         await using LiveFeeds feeds = _feeds;
         feeds.Start(bus, _time);
-        if (_plan.Plain && feeds.Phone is { } phone)
+        if (feeds.Phone is { } phone)
         {
-            PhoneGuide.Tell(phone, _output);
+            _pairing = new PhoneDoor(phone, front.ShowPairing, _plan.Plain);
         }
 
         await using ServerClock? clock = _plan is { StartsNow: true, Clock: { } server } ? new ServerClock(server, bus, _steady ?? _time) : null;
@@ -252,6 +253,11 @@ public sealed class SessionRun
             Chosen = choice.Index;
             front.Stop(0);
             return;
+        }
+
+        if (action is PairAction)
+        {
+            _pairing?.Toggle();
         }
 
         if (action is TurnAction turn && _plan.Settings.KeysSteer)

@@ -6,7 +6,7 @@ namespace Cockpit.Tests.Screen;
 
 public sealed class PageTests
 {
-    private const string Letters = ".dS?HNMXKPO-tpo+amegicwk";
+    private const string Letters = ".dS?HNMXKPO-tpo+amegicwkq";
 
     [Theory]
     [InlineData("waiting")]
@@ -25,6 +25,7 @@ public sealed class PageTests
     [InlineData("big-turn")]
     [InlineData("by-compass")]
     [InlineData("tuned")]
+    [InlineData("pairing")]
     [InlineData("over")]
     [InlineData("review")]
     [InlineData("help")]

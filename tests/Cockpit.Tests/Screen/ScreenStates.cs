@@ -16,6 +16,7 @@ internal static class ScreenStates
         "waiting" => Live(NoSignal(Moment.At(-754, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Waiting, "10:02:20")] }),
         "check" => Live(Checked(NoSignal(Moment.At(-754, AimWord.Point)), Choice)) with { View = PlotView.Readiness },
         "check-named" => Live(Checked(NoSignal(Moment.At(-754, AimWord.Point)), null)) with { View = PlotView.Readiness },
+        "pairing" => Live(Checked(NoSignal(Moment.At(-754, AimWord.Point)), Choice)) with { View = PlotView.Pairing, Pairing = ShownPairing.Of("https://192.168.143.117:17643/ABCDEFGHIJKLMNOP/", asked: false) },
         "ready" => Live(NoSignal(Moment.At(-12, AimWord.Point)) with { Feeds = [Feed(FeedHealth.Good, null)] }),
         "hold" => Live(Moment.At(209)),
         "next" => Live(Moment.At(229, AimWord.Next)),

@@ -97,6 +97,10 @@ public sealed class EnduringFrontTests
         {
         }
 
+        public void ShowPairing(string? address, bool asked)
+        {
+        }
+
         public void Bell()
         {
         }
