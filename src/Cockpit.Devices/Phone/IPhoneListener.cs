@@ -19,7 +19,11 @@ public interface IPhoneListener
     /// <param name="words">What is the matter and what to do; empty when all is well.</param>
     void Changed(PhoneState state, string words);
 
-    /// <summary>Something came that was not understood, or was turned away.</summary>
+    /// <summary>Somebody came with a wrong code.</summary>
+    /// <param name="count">How many requests so far.</param>
+    void TurnedAway(int count);
+
+    /// <summary>Something came that was not understood, or has to be told.</summary>
     /// <param name="reason">One sentence without anything secret.</param>
     void Refused(string reason);
 }

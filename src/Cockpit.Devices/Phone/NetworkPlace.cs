@@ -16,7 +16,7 @@ public sealed record NetworkPlace(string Name, IPAddress Address, bool IsUp, boo
 {
     /// <summary>Beginnings of the names of networks that no phone is in.</summary>
     private static readonly ImmutableArray<string> Inside =
-        ["lo", "docker", "br-", "veth", "virbr", "vmnet", "vboxnet", "vethernet", "lxc", "lxd", "cni", "flannel", "tun", "tap", "wg", "zt", "utun", "tailscale", "ppp", "sit", "podman", "bridge", "awdl", "llw"];
+        ["docker", "br-", "veth", "virbr", "vmnet", "vboxnet", "vethernet", "lxc", "lxd", "cni", "flannel", "tun", "tap", "wg", "zt", "utun", "tailscale", "ppp", "sit", "podman", "bridge", "awdl", "llw"];
 
     /// <summary>Those of this computer.</summary>
     public static ImmutableArray<NetworkPlace> OfThisComputer()
@@ -35,7 +35,7 @@ public sealed record NetworkPlace(string Name, IPAddress Address, bool IsUp, boo
     }
 
     /// <summary>Whether a device of that name is a network inside this computer, or a tunnel.</summary>
-    public static bool IsInside(string name) => Inside.Any(start => name.StartsWith(start, StringComparison.OrdinalIgnoreCase));
+    public static bool IsInside(string name) => name is "lo" or "lo0" || Inside.Any(start => name.StartsWith(start, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>Chooses the address at which a phone finds this computer.</summary>
     /// <param name="places">Its addresses.</param>

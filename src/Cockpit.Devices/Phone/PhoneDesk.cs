@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cockpit.Core.Formats.Sensors;
 
 namespace Cockpit.Devices.Phone;
@@ -12,6 +11,9 @@ internal sealed class PhoneDesk : IDisposable
     /// <summary>The page says a press again where it does not know whether it arrived.</summary>
     private static readonly TimeSpan Repeats = TimeSpan.FromSeconds(10);
 
+    /// <summary>Whoever tries codes must not fill the line of messages, nor the journal.</summary>
+    private static readonly TimeSpan WrongEvery = TimeSpan.FromSeconds(5);
+
     private readonly Lock _gate = new();
     private readonly PhonePairing _pairing;
     private readonly PhoneWatch _watch;
@@ -22,7 +24,7 @@ internal sealed class PhoneDesk : IDisposable
     private readonly Queue<Action> _news = new();
     private IPhoneLink? _current;
     private (PhoneState State, string Words)? _told;
-    private int _wrongTold;
+    private (int Told, long? At) _wrong;
     private (PhoneMessage.Press Press, long At)? _pressed;
     private bool _handingOn;
 
@@ -265,11 +267,11 @@ internal sealed class PhoneDesk : IDisposable
             _news.Enqueue(() => _listener.Changed(now.State, now.Words));
         }
 
-        if (_pairing.Wrong != _wrongTold)
+        if (_pairing.Wrong != _wrong.Told && !(_wrong.At is { } at && _time.GetElapsedTime(at) < WrongEvery))
         {
-            _wrongTold = _pairing.Wrong;
-            int wrong = _wrongTold;
-            _news.Enqueue(() => _listener.Refused(string.Create(CultureInfo.InvariantCulture, $"{wrong} requests came with a wrong code and were turned away")));
+            int count = _pairing.Wrong;
+            _wrong = (count, _time.GetTimestamp());
+            _news.Enqueue(() => _listener.TurnedAway(count));
         }
     }
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cockpit.Core.Sensing;
 using Cockpit.Devices.Feeds;
 using Cockpit.Session.Bus;
@@ -71,6 +72,7 @@ public sealed class PhoneFeed(PhoneAddress address, string name, string? folder,
             _publisher?.Lost(words);
         }
 
+        // What lasts stands with the feed; in the pass only a passing note is seen of it.
         if (state is not (PhoneState.Speaking or PhoneState.Waiting))
         {
             _publisher?.Say(new FeedNoted(name, words));
@@ -78,6 +80,10 @@ public sealed class PhoneFeed(PhoneAddress address, string name, string? folder,
 
         StateChanged?.Invoke(state);
     }
+
+    /// <inheritdoc/>
+    public void TurnedAway(int count) => _publisher?.Say(new FeedNoted(name, string.Create(
+        CultureInfo.InvariantCulture, $"turned away {count} {(count == 1 ? "request" : "requests")} with a wrong code")));
 
     /// <inheritdoc/>
     public void Refused(string reason) => _publisher?.Rejected(reason);

@@ -25,8 +25,9 @@ public static class PhoneMessageReader
             using JsonDocument document = JsonDocument.Parse(text, Options);
             return Read(document.RootElement, out problem);
         }
-        catch (JsonException)
+        catch (Exception bad) when (bad is JsonException or InvalidOperationException)
         {
+            // The second where the text of a name or value is no UTF-8.
             problem = "not one complete JSON object";
             return null;
         }
@@ -91,8 +92,8 @@ public static class PhoneMessageReader
 
     private static string? Trouble(string? word) => word switch
     {
-        "none" => "the phone tells no orientation: it has no sensor for it, or the browser gives none",
-        "denied" => "the phone does not let the page use its sensors: allow it in the settings of the browser, and load the page again",
+        "none" => "tells no orientation: it has no sensor for it, or the browser gives none",
+        "denied" => "does not let the page use its sensors: allow it in the settings of the browser, and load the page again",
         _ => null,
     };
 

@@ -23,9 +23,13 @@ internal static class PhonePost
         try
         {
             using JsonDocument body = await JsonDocument.ParseAsync(context.Request.Body, Options, context.RequestAborted);
-            context.Response.StatusCode = body.RootElement.ValueKind == JsonValueKind.Object ? await TakeAsync(context, token, body.RootElement, setting) : StatusCodes.Status400BadRequest;
+            int? code = body.RootElement.ValueKind == JsonValueKind.Object ? await TakeAsync(context, token, body.RootElement, setting) : StatusCodes.Status400BadRequest;
+            if (code is { } refusal)
+            {
+                context.Response.StatusCode = refusal;
+            }
         }
-        catch (JsonException)
+        catch (Exception bad) when (bad is JsonException or InvalidOperationException)
         {
             context.Response.StatusCode = StatusCodes.Status400BadRequest;
         }
@@ -35,7 +39,8 @@ internal static class PhonePost
         }
     }
 
-    private static async Task<int> TakeAsync(HttpContext context, string token, JsonElement said, PhoneSetting setting)
+    /// <returns>The code to answer with; null where the answer is given.</returns>
+    private static async Task<int?> TakeAsync(HttpContext context, string token, JsonElement said, PhoneSetting setting)
     {
         string key = said.TryGetProperty("key", out JsonElement own) && own.ValueKind == JsonValueKind.String ? own.GetString() ?? "" : "";
         if (said.TryGetProperty("t", out JsonElement kind) && kind.ValueKind == JsonValueKind.String && kind.ValueEquals("hello"))
@@ -49,7 +54,7 @@ internal static class PhonePost
             context.Response.ContentType = "application/json";
             context.Response.ContentLength = answer.Length;
             await context.Response.Body.WriteAsync(answer, context.RequestAborted);
-            return StatusCodes.Status200OK;
+            return null;
         }
 
         if (!setting.Desk.IsPaired(key))

@@ -75,7 +75,11 @@ public sealed class PhoneServer : IAsyncDisposable
         catch (SocketException failure)
         {
             socket.Dispose();
-            throw new PortException(SocketWords.OfListening(failure, own.ToString(), address.Port), failure);
+            throw new PortException(
+                failure.SocketErrorCode == SocketError.AddressNotAvailable
+                    ? $"{own.ToString()} is not an address of this computer; leave the address out, or give one of its own"
+                    : SocketWords.OfListening(failure, own.ToString(), address.Port),
+                failure);
         }
     }
 
@@ -86,9 +90,6 @@ public sealed class PhoneServer : IAsyncDisposable
     public void Start(IPhoneListener listener, Func<HandsetGuidance?> guidance, TimeProvider time)
     {
         ArgumentNullException.ThrowIfNull(listener);
-
-        // From the moment the address is told whoever comes is let wait, not turned away.
-        _socket.Listen();
         _desk = new PhoneDesk(new PhonePairing(_folder, time), _options, EndPoint.Port, listener, time);
         PhoneSetting setting = new(_desk, guidance, Place, time, _ending.Token);
         _server = Task.Run(() => ServeAsync(setting));
@@ -135,7 +136,7 @@ public sealed class PhoneServer : IAsyncDisposable
         catch (Exception failure)
 #pragma warning restore CA1031
         {
-            setting.Desk.Fail($"the page for the phone cannot be offered ({failure.Message}); the pass goes on without it");
+            setting.Desk.Fail($"cannot be offered its page ({failure.Message}); the pass goes on without it");
             return null;
         }
     }

@@ -26,4 +26,7 @@ public enum PhoneState
 
     /// <summary>The server failed.</summary>
     Failed = 7,
+
+    /// <summary>Nobody has even asked for the page.</summary>
+    Unreached = 8,
 }

@@ -55,7 +55,7 @@ internal sealed class PhoneWatch(int port, TimeProvider time)
     public void Failed(string why) => _failed = why;
 
     /// <summary>How it stands now.</summary>
-    /// <returns>The state, and what is the matter with what to do; empty when all is well.</returns>
+    /// <returns>The state, and what is the matter with what to do, to be read behind the name of the phone; empty when all is well.</returns>
     public (PhoneState State, string Words) Now()
     {
         if (_failed is { } failure)
@@ -65,23 +65,23 @@ internal sealed class PhoneWatch(int port, TimeProvider time)
 
         if (!_connected)
         {
-            return _everPaired ? (PhoneState.Gone, _parting ?? Lost) : (PhoneState.Waiting, Waiting());
+            return _everPaired ? (PhoneState.Gone, _parting ?? Lost) : Waiting();
         }
 
-        return _hidden ? (PhoneState.Hidden, "the page is not in front: bring it back")
-            : time.GetElapsedTime(_heard) > Asleep ? (PhoneState.Asleep, "asleep: wake the phone")
+        return _hidden ? (PhoneState.Hidden, "has its page not in front: bring it back")
+            : time.GetElapsedTime(_heard) > Asleep ? (PhoneState.Asleep, "is asleep: wake it")
             : _blind is { } blind ? (PhoneState.Blind, blind)
             : _turned ? (PhoneState.Speaking, "")
-            : (PhoneState.Paired, "paired, its sensors have not spoken yet: touch START");
+            : (PhoneState.Paired, "is paired, but its sensors have not spoken yet: touch START");
     }
 
     /// <summary>The connection ended without a word.</summary>
-    public const string Lost = "the link broke; the page tries again by itself";
+    public const string Lost = "is gone: the link broke; its page tries again by itself";
 
     /// <summary>The person stopped the page.</summary>
-    public const string Stopped = "stopped on the phone; START there begins again";
+    public const string Stopped = "is stopped on the phone; START there begins again";
 
-    private string Waiting() => !_asked && time.GetElapsedTime(_begun) >= Unreached
-        ? string.Create(CultureInfo.InvariantCulture, $"no request in {Unreached.TotalSeconds:0} s: does the firewall let port {port} in? are phone and laptop in one network?")
-        : "waiting for the phone: scan the code";
+    private (PhoneState State, string Words) Waiting() => !_asked && time.GetElapsedTime(_begun) >= Unreached
+        ? (PhoneState.Unreached, string.Create(CultureInfo.InvariantCulture, $"has not come in {Unreached.TotalSeconds:0} s: does the firewall let port {port} in? are phone and laptop in one network?"))
+        : (PhoneState.Waiting, "is not paired yet: scan the code");
 }

@@ -108,7 +108,7 @@ internal sealed class Page
         }
         else if (input is { View: PlotView.Pairing, Help: false, Pairing: { } pairing })
         {
-            Put("code for the phone", at.Middle, place => PairingPanel.Of(pairing, input.SevenBit, place.Width, place.Height));
+            Put("code for the phone", at.Middle, place => PairingPanel.Of(pairing, PairingPanel.TroubleOf(now), input.SevenBit, place.Width, place.Height));
         }
         else
         {

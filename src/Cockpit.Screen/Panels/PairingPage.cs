@@ -16,7 +16,7 @@ internal static class PairingPage
     public static Block Of(PageInput input, Snapshot now, ShownPairing pairing, int width, int height)
     {
         Canvas canvas = new(width, height);
-        canvas.Put(PairingPanel.Of(pairing, input.SevenBit, width, height - Feet), 0, 0);
+        canvas.Put(PairingPanel.Of(pairing, PairingPanel.TroubleOf(now), input.SevenBit, width, height - Feet), 0, 0);
         canvas.Put(ClockPanel.Of(now, input.Player, input.Replay, width), 0, height - Feet);
         canvas.Put(MessagePanel.Of(now, width), 0, height - 2);
         canvas.Put(KeysPanel.Of(input, width), 0, height - 1);

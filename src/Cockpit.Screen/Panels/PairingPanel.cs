@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Cockpit.Screen.Themes;
+using Cockpit.Session.Events;
+using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
@@ -25,15 +27,20 @@ internal static class PairingPanel
         ("4 Touch START. Strap it so that it cannot", Role.Plain),
         ("  fall, camera along the dish, screen to", Role.Plain),
         ("  you, a hand's breadth from any steel.", Role.Plain),
-        ("", Role.Plain),
         ("W hides this and brings it back.", Role.Dim),
+        ("", Role.Plain),
     ];
 
     /// <summary>Rows that it needs.</summary>
     public static int RowsOf(ShownPairing pairing, bool sevenBit) => Math.Max(sevenBit ? 0 : pairing.Code.Length, Before.Length + After.Length + 2);
 
     /// <summary>The panel; where the terminal has seven bits only, or no room, without the code.</summary>
-    public static Block Of(ShownPairing pairing, bool sevenBit, int width, int height)
+    /// <param name="pairing">What is shown.</param>
+    /// <param name="trouble">How it stands with the phone, to be read behind its name; null where there is nothing to say.</param>
+    /// <param name="sevenBit">In seven-bit characters only.</param>
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    public static Block Of(ShownPairing pairing, string? trouble, bool sevenBit, int width, int height)
     {
         Canvas canvas = new(width, height);
         bool drawn = !sevenBit && height >= pairing.Code.Length && width >= pairing.CodeWidth;
@@ -50,13 +57,13 @@ internal static class PairingPanel
 
         if (!drawn || beside)
         {
-            Words(canvas, drawn ? left + pairing.CodeWidth + Gap : left + 1, top, pairing, drawn);
+            Words(canvas, drawn ? left + pairing.CodeWidth + Gap : left + 1, top, pairing, trouble, drawn);
         }
 
         return canvas.ToBlock();
     }
 
-    private static void Words(Canvas canvas, int column, int row, ShownPairing pairing, bool drawn)
+    private static void Words(Canvas canvas, int column, int row, ShownPairing pairing, string? trouble, bool drawn)
     {
         foreach ((string text, Role role) in Before)
         {
@@ -71,5 +78,14 @@ internal static class PairingPanel
         {
             canvas.Text(column, row++, text, role);
         }
+
+        foreach (string line in trouble is null ? [] : TooSmallPanel.Wrap($"Phone {trouble}", TextWidth - 1))
+        {
+            canvas.Text(column, row++, line, Role.Caution);
+        }
     }
+
+    /// <summary>How it stands with the phone; null where nothing is to be said.</summary>
+    public static string? TroubleOf(Snapshot now) =>
+        now.Feeds.IsDefault ? null : now.Feeds.FirstOrDefault(feed => string.Equals(feed.Name, Sources.Phone, StringComparison.Ordinal))?.Trouble;
 }

@@ -22,7 +22,8 @@ internal static class TooSmallPanel
         return canvas.ToBlock();
     }
 
-    private static List<string> Wrap(string sentence, int width)
+    /// <summary>A sentence in lines that fit, broken between words.</summary>
+    internal static List<string> Wrap(string sentence, int width)
     {
         List<string> lines = [""];
         foreach (string word in sentence.Split(' '))

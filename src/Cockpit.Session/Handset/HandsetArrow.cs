@@ -4,7 +4,7 @@ using Cockpit.Core.Units;
 namespace Cockpit.Session.Handset;
 
 /// <summary>Where a move points on the screen of a phone that is fixed to the dish. Pure.</summary>
-internal static class HandsetArrow
+public static class HandsetArrow
 {
     /// <summary>The direction, clockwise from the top edge of the phone, degrees from 0 to 360.</summary>
     /// <param name="right">How far to the right, seen from behind.</param>

@@ -39,7 +39,10 @@ internal sealed class SkylinePhone(string place, TextWriter output, DrawingSigns
     }
 
     /// <inheritdoc/>
-    public void Changed(PhoneState state, string words) => Volatile.Write(ref _state, words.Length > 0 ? words : "the phone speaks");
+    public void Changed(PhoneState state, string words) => Volatile.Write(ref _state, words.Length > 0 ? $"the phone {words}" : "the phone speaks");
+
+    /// <inheritdoc/>
+    public void TurnedAway(int count) => Volatile.Write(ref _state, string.Create(CultureInfo.InvariantCulture, $"{count} came with a wrong code and were turned away"));
 
     /// <inheritdoc/>
     public void Refused(string reason) => Volatile.Write(ref _state, reason);

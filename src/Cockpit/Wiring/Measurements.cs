@@ -70,7 +70,8 @@ public sealed class Measurements(TimeProvider time)
     }
 
     /// <summary>The figures as lines for people.</summary>
-    public IReadOnlyList<string> Report()
+    /// <param name="drawn">How long a page needed to draw what was sent.</param>
+    public IReadOnlyList<string> Report(IEnumerable<TimeSpan> drawn)
     {
         lock (_gate)
         {
@@ -87,11 +88,12 @@ public sealed class Measurements(TimeProvider time)
             lines.Add(string.Create(CultureInfo.InvariantCulture, $"memory             {self.PeakWorkingSet64 / 1048576.0:0} MB resident at most"));
             AddLatency(lines, "line to snapshot", _toSnapshotMs);
             AddLatency(lines, "line to screen", _toPaintMs);
+            AddLatency(lines, "sent to the phone", [.. drawn.Select(span => span.TotalMilliseconds)], "frames drawn there");
             return lines;
         }
     }
 
-    private static void AddLatency(List<string> lines, string name, List<double> milliseconds)
+    private static void AddLatency(List<string> lines, string name, List<double> milliseconds, string what = "lines")
     {
         if (milliseconds.Count == 0)
         {
@@ -102,6 +104,6 @@ public sealed class Measurements(TimeProvider time)
         double At(double share) => milliseconds[(int)Math.Min(milliseconds.Count - 1, share * milliseconds.Count)];
         lines.Add(string.Create(
             CultureInfo.InvariantCulture,
-            $"{name,-18} median {At(0.5):0.00} ms, p99 {At(0.99):0.00} ms, worst {milliseconds[^1]:0.00} ms over {milliseconds.Count} lines"));
+            $"{name,-18} median {At(0.5):0.00} ms, p99 {At(0.99):0.00} ms, worst {milliseconds[^1]:0.00} ms over {milliseconds.Count} {what}"));
     }
 }

@@ -316,7 +316,7 @@ public sealed class SessionRun
 
         if (_plan.Measure)
         {
-            lines.AddRange(measurements.Report());
+            lines.AddRange(measurements.Report(_feeds.Phone?.Server?.Timings?.SentToDrawn ?? []));
             lines.AddRange(new[] { _feeds.SampleCounts() }.OfType<string>());
         }
 

@@ -71,7 +71,7 @@ internal sealed class PhoneClient : IAsyncDisposable
     /// <summary>Listens until the program closes, and gives the code.</summary>
     public async Task<int> ClosedAsync()
     {
-        while (await HearAsync() is not null)
+        while (_socket.CloseStatus is null && await HearAsync() is not null)
         {
         }
 

@@ -65,6 +65,17 @@ public sealed class BadInputTests : IDisposable
     public async Task A_malformed_signal_address_is_named(string address, string fault) =>
         Assert.Equal($"--signal: {fault}", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--signal", address));
 
+    [Theory]
+    [InlineData("0.0.0.0", "0.0.0.0 is no single network: the page is offered at one address of this computer only; give that one")]
+    [InlineData("192.0.2.1", "192.0.2.1 is not an address of this computer; leave the address out, or give one of its own")]
+    [InlineData("127.0.0.1:99999", "'99999' is no port; write one from 1024 to 65535 behind the address, or 0 for any that is free")]
+    public async Task An_address_at_which_no_phone_can_be_served_is_named(string address, string fault) =>
+        Assert.Equal($"--phone: {fault}", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--phone", address));
+
+    [Fact]
+    public async Task A_phone_beside_another_sensor_is_refused() =>
+        Assert.Equal("--phone: the phone is a sensor on the dish, and so is --pointing; give one of them", await LiveAsync(FileWith(string.Join('\n', Brackwing)), "--phone", "127.0.0.1:0", "--pointing", "file:nowhere.txt"));
+
     [Fact]
     public async Task A_port_in_use_is_named()
     {
