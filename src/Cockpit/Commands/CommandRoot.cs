@@ -50,6 +50,7 @@ public static class CommandRoot
             CheckCommand.Create(),
             SimulateCommand.Create(clock),
             CompletionCommand.Create(),
+            ManualCommand.Create(clock),
             ElementsCommand.Create(clock),
             SettingsCommand.Create(),
             SkylineCommand.Create(clock),

@@ -57,7 +57,8 @@ internal sealed class EveningSpan
             : (from, from + (span ?? UsualSpan));
     }
 
-    private static Parsed<DateOnly> ReadDate(string text, string source) =>
+    /// <summary>Reads a date like 2026-11-26.</summary>
+    public static Parsed<DateOnly> ReadDate(string text, string source) =>
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly date) && date.Year is >= CommonOptions.FirstYear and < CommonOptions.LastYear
             ? date
             : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is not a date of the years {CommonOptions.FirstYear} to {CommonOptions.LastYear - 1}; write it like 2026-11-26");

@@ -48,8 +48,20 @@ internal static class Peers
         ? null
         : "chromium, the browser that pages are looked at with, is missing; on Debian install chromium";
 
+    /// <summary>Why there is no reader of manual pages; null where there is one.</summary>
+    public static string? NoManualReader { get; } = IsOnPath("mandoc")
+        ? null
+        : "mandoc, which checks the manual page, is missing; on Debian install mandoc";
+
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
         && $"{Environment.GetEnvironmentVariable("PATH")}:/usr/sbin".Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
+}
+
+/// <summary>A test that has the manual page checked.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class ManualFactAttribute : FactAttribute
+{
+    public ManualFactAttribute() => Skip = Peers.NoManualReader;
 }
 
 /// <summary>A test that plays through the sound library of Linux.</summary>
