@@ -35,6 +35,12 @@ public class EstimateBenchmarks
     /// <summary>Mean, slow and slowest tick of a pass whose signal comes, goes and is lost, and what they allocate.</summary>
     internal static void PrintTicks(TextWriter output)
     {
+        PrintTicks(output, sensor: false);
+        PrintTicks(output, sensor: true);
+    }
+
+    private static void PrintTicks(TextWriter output, bool sensor)
+    {
         EstimateBenchmarks benchmark = new();
         benchmark.Fly();
         benchmark.Fly();
@@ -45,6 +51,12 @@ public class EstimateBenchmarks
         for (int i = 0; i < took.Length; i++)
         {
             long start = Stopwatch.GetTimestamp();
+            if (sensor)
+            {
+                double noise = Math.Sin(37.0 * i);
+                dish.Sense(First + (i / 10.0), new SensorReading(190.0 + (i / 40.0) + noise, 20.0 + (i / 200.0) + noise, 0.0, false));
+            }
+
             Tick(dish, steersman, i, i % 1000 > 700);
             took[i] = Stopwatch.GetElapsedTime(start).TotalMilliseconds;
         }
@@ -53,7 +65,7 @@ public class EstimateBenchmarks
         Array.Sort(took);
         output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{took.Length} ticks of the guidance, ms: mean {took.Average():0.000}, 99 % {took[(int)(0.99 * took.Length)]:0.000}, slowest {took[^1]:0.000}; {allocated / (double)took.Length:0.0} bytes a tick, {steersman.Calls} calls"));
+            $"{took.Length} ticks of the guidance {(sensor ? "with a sensor" : "by the level alone")}, ms: mean {took.Average():0.000}, 99 % {took[(int)(0.99 * took.Length)]:0.000}, slowest {took[^1]:0.000}; {allocated / (double)took.Length:0.0} bytes a tick, {steersman.Calls} calls"));
     }
 
     /// <summary>A hand that says "moved" a second and a half after each call.</summary>

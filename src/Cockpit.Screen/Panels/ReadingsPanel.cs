@@ -68,8 +68,7 @@ internal static class ReadingsPanel
         if (now.Sensor is { } sensor)
         {
             yield return new Row("sensor", $"{Direction(sensor.Azimuth, sensor.Elevation)}{(width >= RoomForWords ? Pace(sensor) : "")}", sensor.IsFresh ? Role.Plain : Role.Stale);
-            string off = sensor.Bias is { } bias ? $"{Figures.Of(bias.Degrees, NumberWidth, 1, signed: true)}°" : "   --.-°";
-            yield return new Row("it is off", string.Create(CultureInfo.InvariantCulture, $"{off} ±{sensor.Doubt.Degrees:0.0}{(width >= RoomForWords ? Standing(sensor.State) : "")}"), sensor.Bias is null ? Role.Stale : Role.Plain);
+            yield return new Row("it is off", Off(sensor), sensor.Bias is null ? Role.Stale : Role.Plain);
         }
 
         yield return new Row("aim sure", $"{Figures.Of(dish?.Spread.Degrees, NumberWidth, 1)}° {(dish is null ? "not yet" : Origin(dish.Origin))}", dish is null ? Role.Stale : Role.Plain);
@@ -98,12 +97,12 @@ internal static class ReadingsPanel
         ? string.Create(CultureInfo.InvariantCulture, $" {sensor.PerSecond:0}/s")
         : string.Create(CultureInfo.InvariantCulture, $" {sensor.Age.TotalSeconds:0} s old");
 
-    private static string Standing(SensorState state) => state switch
+    /// <summary>How far it is off and how well that is known; one word where it is not used at all.</summary>
+    private static string Off(SensorNow sensor) => sensor.State switch
     {
-        SensorState.Trusted => " known",
-        SensorState.Asleep => " asleep",
-        SensorState.Off => " off dish",
-        _ => " learning",
+        SensorState.Asleep => "  asleep",
+        SensorState.Off => "  off the dish",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{(sensor.Bias is { } bias ? $"{Figures.Of(bias.Degrees, NumberWidth, 1, signed: true)}°" : "   --.-°")} ±{sensor.Doubt.Degrees:0.0}"),
     };
 
     private static string Rate(LinkNow link) => link.DopplerRateHzPerSec is { } rate ? $" {Figures.Of(rate, 4, 0, signed: true)}/s" : " ---/s";

@@ -87,7 +87,8 @@ internal static class SensorGuidance
         if (hold is null) { return null; }
 
         AimError move = AimErrors.Between(dish.Azimuth, dish.Elevation, hold.Azimuth, hold.Elevation);
-        return (hold.Number, move, MoveWord.For(move, aim.BeamWidth, aim.Mount));
+        // A call and the hold of the plan may bear the same number: they are two goals.
+        return (aim.Word == AimWord.Move ? hold.Number : ~hold.Number, move, MoveWord.For(move, aim.BeamWidth, aim.Mount));
     }
 
     private static SensorMemory Begin(SensorMemory memory, int goal, double sizeB, CueMoment moment) => new()
