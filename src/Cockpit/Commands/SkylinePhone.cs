@@ -6,6 +6,7 @@ using Cockpit.Core.Units;
 using Cockpit.Devices.Phone;
 using Cockpit.Session.Handset;
 using Cockpit.Session.State;
+using Cockpit.Wiring;
 
 namespace Cockpit.Commands;
 
@@ -27,7 +28,11 @@ internal sealed class SkylinePhone(string place, TextWriter output, DrawingSigns
     private string _state = "no phone yet";
 
     /// <inheritdoc/>
-    public void Turned(SensorSample sample, TimeSpan age) => Happens(pan => pan.Turned(sample));
+    public void Turned(SensorSample sample, TimeSpan age)
+    {
+        Volatile.Write(ref _state, "the phone speaks");
+        Happens(pan => pan.Turned(sample));
+    }
 
     /// <inheritdoc/>
     public void Pressed(PhoneButton button)
@@ -55,12 +60,16 @@ internal sealed class SkylinePhone(string place, TextWriter output, DrawingSigns
         Show(pan);
         server.Start(this, () => Volatile.Read(ref _guidance), TimeProvider.System);
         bool inTerminal = !Console.IsInputRedirected && !Console.IsOutputRedirected;
-        if (!inTerminal)
+        if (inTerminal)
         {
-            await output.WriteLineAsync($"phone {server.Address}");
-            await output.FlushAsync();
+            Console.Clear();
+        }
+        else
+        {
             _ = Task.Run(ReadLines);
         }
+
+        PairingLines.Print(server.Address, output);
 
         long drawn = 0;
         long asked = TimeProvider.System.GetTimestamp();
@@ -84,8 +93,13 @@ internal sealed class SkylinePhone(string place, TextWriter output, DrawingSigns
             }
 
             Show(pan);
-            if (inTerminal && (drawn == 0 || TimeProvider.System.GetElapsedTime(drawn) > Redraw))
+            if (inTerminal && pan.Read is not null && (drawn == 0 || TimeProvider.System.GetElapsedTime(drawn) > Redraw))
             {
+                if (drawn == 0)
+                {
+                    Console.Clear();
+                }
+
                 drawn = TimeProvider.System.GetTimestamp();
                 Draw(pan, server);
             }
@@ -126,7 +140,8 @@ internal sealed class SkylinePhone(string place, TextWriter output, DrawingSigns
         yield return pan.Task;
         yield return pan.Lesson.Note;
         yield return Volatile.Read(ref _state);
-        yield return "Enter: HERE  G: another direction  F: by its compass  Backspace: take back  S: keep  Q: leave";
+        yield return "Enter: HERE  G: another direction  F: by its compass";
+        yield return "Backspace: take back  S: keep in the settings  Q: leave";
         yield return "Never look along the dish near the sun; by its shadow only, and for a moment.";
     }
 
