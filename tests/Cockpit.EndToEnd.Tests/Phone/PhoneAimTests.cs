@@ -60,10 +60,10 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
 
         Assert.InRange(worst, 0.0, Tolerance);
         await ItIsPaintedLikeThatAsync(phone);
+        await MoveIsHeardAndFeltAsync(phone);
         int before = session.Journal().Count;
         await ThroughTheHorizonAsync(phone);
         await ThumbsAsync(phone);
-        await MoveIsHeardAndFeltAsync(phone);
         await Task.Delay(1300); // the journal is flushed each second
         Hold(phone, [.. session.Journal().Skip(before)]);
         Assert.Empty(phone.Page.Complaints);
@@ -95,22 +95,24 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
     {
         await phone.ScreenAsync(390, 844, 0, scale: 2.0);
         await phone.TurnAsync(PhoneAtDish.Held(214, 38, 25));
-        await phone.UntilAsync("document.body.dataset.state==='MOVE'||document.body.dataset.state==='NEXT'");
-        Assert.InRange(await SettledAsync(phone, 25, 0), 0.0, Tolerance);
-        for (int attempt = 0; ; attempt++)
+        double off = double.NaN;
+        for (int attempt = 0; attempt < 20 && !(off <= Tolerance); attempt++)
         {
+            await phone.UntilAsync("document.querySelector('#arrow').getClientRects().length>0");
             JsonElement box = await phone.Page.EvaluateAsync("(()=>{const r=document.querySelector('#picture').getBoundingClientRect();return [r.x+r.width/2,r.y+r.height/2,Math.min(r.width,r.height)/2]})()");
             JsonElement before = await phone.Page.EvaluateAsync(DrawnArrow);
             using SKBitmap picture = SKBitmap.Decode(await phone.Page.PictureAsync());
             JsonElement after = await phone.Page.EvaluateAsync(DrawnArrow);
-            double painted = LongAxis(picture, 2.0 * box[0].GetDouble(), 2.0 * box[1].GetDouble(), 2.0 * box[2].GetDouble());
-            double off = Math.Abs(Math.IEEERemainder(painted - before.GetProperty("drawn").GetDouble(), 360.0));
-            if (off <= Tolerance || (attempt > 3 && before.GetProperty("drawn").GetDouble() == after.GetProperty("drawn").GetDouble()))
+            if (before.ValueKind != JsonValueKind.Object || after.ValueKind != JsonValueKind.Object || before.GetProperty("word").GetString() != after.GetProperty("word").GetString())
             {
-                Assert.InRange(off, 0.0, Tolerance);
-                return;
+                continue; // it had become another shape meanwhile
             }
+
+            double painted = LongAxis(picture, 2.0 * box[0].GetDouble(), 2.0 * box[1].GetDouble(), 2.0 * box[2].GetDouble());
+            off = Math.Abs(Math.IEEERemainder(painted - before.GetProperty("drawn").GetDouble(), 360.0));
         }
+
+        Assert.InRange(off, 0.0, Tolerance);
     }
 
     private static double LongAxis(SKBitmap picture, double x, double y, double radius)
@@ -144,13 +146,22 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
     /// <summary>Upright the browser leaves beta out: the direction must stay right.</summary>
     private static async Task ThroughTheHorizonAsync(PhoneAtDish phone)
     {
-        for (int i = 0; i < 90; i++)
+        for (int i = 0; i < 40 || (i < 400 && Missing(phone) == 0); i++)
         {
             // To and fro, because a phone that hardly moves sends nothing.
-            await phone.TurnAsync(PhoneAtDish.Held(i % 2 == 0 ? 150 : 151, i < 60 ? 0.01 * ((i % 3) - 1) : 0.05 * (i - 75), 0));
+            await phone.TurnAsync(PhoneAtDish.Held(150 + (i % 2), 0.01 * ((i % 3) - 1), 0));
             await Task.Delay(15);
         }
+
+        for (int i = -20; i <= 20; i++)
+        {
+            await phone.TurnAsync(PhoneAtDish.Held(150 + Math.Abs(i % 2), 0.05 * i, 0));
+            await Task.Delay(30);
+        }
     }
+
+    /// <summary>How many orientations went out without beta.</summary>
+    private static int Missing(PhoneAtDish phone) => phone.Page.Frames.Count(frame => frame.Sent && frame.Text.Contains("\"b\":null", StringComparison.Ordinal));
 
     private static async Task ThumbsAsync(PhoneAtDish phone)
     {
@@ -162,19 +173,30 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
         }
     }
 
-    /// <summary>The word for right and up: a long note of 660 Hz, then short ones that end higher, as the program's own voice has it.</summary>
+    /// <summary>The word for a move has the very notes of the program's own voice, and its pattern for the hand.</summary>
     private static async Task MoveIsHeardAndFeltAsync(PhoneAtDish phone)
     {
-        await phone.UntilAsync("shook.includes('250 90 60')");
+        await phone.UntilAsync("['60 90 250','250 90 60','60 60 60 60 60','400'].some(p=>shook.includes(p))");
         JsonElement sounded = await phone.Page.EvaluateAsync("sounded");
-        (double Hertz, double Ms)[] notes = [.. sounded.EnumerateArray().Select(n => (n[0].GetDouble(), n[1].GetDouble()))];
-        int word = Array.IndexOf(notes, (660.0, 150.0));
-        Assert.True(word >= 0 && notes[word + 1] is { Hertz: 832.0 or 831.0 or 989.0 or 988.0, Ms: 60.0 }, sounded.ToString());
+        (double Hertz, double Ms)[] heard = [.. sounded.EnumerateArray().Select(n => (n[0].GetDouble(), n[1].GetDouble()))];
+        (double Hertz, double Ms)[] word = [];
+        foreach (PageFrame frame in phone.Page.Frames.Where(f => !f.Sent))
+        {
+            using JsonDocument said = JsonDocument.Parse(frame.Text);
+            if (said.RootElement.TryGetProperty("cue", out JsonElement cue) && cue.GetString() is "left" or "right" or "up" or "down")
+            {
+                word = [.. said.RootElement.GetProperty("notes").EnumerateArray().Select(n => (n[2].GetDouble(), n[1].GetDouble()))];
+            }
+        }
+
+        // Two notes at least, the first of them the reference.
+        Assert.True(word.Length >= 2 && word[0].Hertz == 660.0, sounded.ToString());
+        Assert.Contains(Enumerable.Range(0, Math.Max(0, heard.Length - word.Length + 1)), at => heard.AsSpan(at, word.Length).SequenceEqual(word));
     }
 
     private void Hold(PhoneAtDish phone, IReadOnlyList<Envelope> journal)
     {
-        int missing = phone.Page.Frames.Count(frame => frame.Sent && frame.Text.Contains("\"b\":null", StringComparison.Ordinal));
+        int missing = Missing(phone);
         (double Azimuth, double Elevation)[] heard =
         [
             .. journal.Select(e => e.Event).OfType<PointingMeasured>()
@@ -184,7 +206,7 @@ public sealed class PhoneAimTests(BrowserFixture fixture, ITestOutputHelper outp
         double wide = heard.Max(h => Math.Min(Math.Abs(h.Azimuth - 150.0), Math.Abs(h.Azimuth - 151.0)));
         double high = heard.Max(h => Math.Abs(h.Elevation));
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"through the horizon: {missing} without beta, {heard.Length} directions, azimuth off by {wide:0.00} degrees at most, elevation within {high:0.00}"));
-        Assert.True(missing > 0 && heard.Length > 20, $"{missing} without beta, {heard.Length} directions");
+        Assert.True(missing > 0 && heard.Length > 10, $"{missing} without beta, {heard.Length} directions");
         Assert.InRange(wide, 0.0, 0.3);
         Assert.InRange(high, 0.0, 1.1);
 

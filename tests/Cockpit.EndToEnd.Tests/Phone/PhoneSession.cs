@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
+using System.Globalization;
 using System.Text.RegularExpressions;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
@@ -89,6 +90,14 @@ internal sealed partial class PhoneSession : IAsyncDisposable
     /// <summary>Every file of the session and of the home, as text.</summary>
     public IEnumerable<(string Path, string Text)> Files() =>
         Directory.EnumerateFiles(_home.Folder, "*", SearchOption.AllDirectories).Select(path => (path, File.ReadAllText(path)));
+
+    /// <summary>Ends it in order, as Ctrl+C does.</summary>
+    public async Task EndAsync()
+    {
+        using Process ending = Process.Start("kill", ["-INT", _process.Id.ToString(CultureInfo.InvariantCulture)]);
+        await _process.WaitForExitAsync().WaitAsync(Patience);
+        await _reading;
+    }
 
     /// <summary>Ends it as kill -9 does.</summary>
     public async Task KillAsync()

@@ -23,7 +23,7 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         {
             string file = Path.Combine(home.Folder, "elements.kvn");
             File.WriteAllText(file, ElementsOf(TimeProvider.System.GetUtcNow()));
-            return ["live", "--elements", file, "--station", "47.8,11.2,520", "--sessions", home.Sessions, "--sound", "off", "--plain", "--phone", "127.0.0.1:0"];
+            return ["live", "--elements", file, "--station", "47.8,11.2,520", "--sessions", home.Sessions, "--sound", "off", "--plain", "--measure", "--phone", "127.0.0.1:0"];
         });
         await using PhoneAtDish phone = await PhoneAtDish.OpenAsync(fixture.Browser);
         await phone.StartAsync(session.Address);
@@ -64,6 +64,8 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         Tell("orientation event in the page -> journal", up);
         Tell("of it in the page, told as its age", [.. session.Journal().Select(e => e.Event).OfType<PointingMeasured>().Where(e => e.Age is not null).Select(e => e.Age!.Value.TotalMilliseconds)]);
         Tell("guidance in the page -> drawn", down);
+        await session.EndAsync();
+        output.WriteLine("guidance in the program -> drawn: " + await session.SaidAsync(line => line.StartsWith("sent to the phone", StringComparison.Ordinal)));
     }
 
     /// <summary>From the frame that brought guidance to the one that says it was painted, ms.</summary>

@@ -371,10 +371,10 @@ function cue(g) {
   const spoken = chosen.speech === 'on' && g.say && speak(g.say);
   if (!spoken) sing(g.notes);
   const since = now() - shaken.at;
-  if (Object.hasOwn(SHAKES, g.cue) && since >= (g.cue === shaken.word ? SAME_SHAKE_GAP : SHAKE_GAP) && shake(SHAKES[g.cue])) {
-    shaken.at = now();
-    shaken.word = g.cue;
-  }
+  if (!Object.hasOwn(SHAKES, g.cue) || since < (g.cue === shaken.word ? SAME_SHAKE_GAP : SHAKE_GAP) || !shake(SHAKES[g.cue])) return;
+  if (g.cue === 'count' || g.cue === 'on') return; // a tick holds no word back
+  shaken.at = now();
+  shaken.word = g.cue;
 }
 
 function shake(pattern) {
