@@ -74,7 +74,7 @@ internal static class FolderTable
         ["Session.Computers.Feeds"] = new("health of the feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Guidance"] = new("what the hand is asked for", "Core.Aim", "Core.Estimate", "Core.Passes", "Core.Sky", "Core.Steering", "Core.Units", "Session.Computers.Estimate", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Link"] = new("level, expectation, Doppler", "Core.Link", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events", "Session.State"),
-        ["Session.Computers.Messages"] = new("the one sentence", "Session.Computers.Feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
+        ["Session.Computers.Messages"] = new("the one sentence", "Core.Sensing", "Session.Computers.Feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Picture"] = new("the latest lines of the picture", "Session.Events", "Session.State"),
         ["Session.Computers.Pursuit"] = new("level, estimate, expectation and guidance in their order", "Session.Computers.Estimate", "Session.Computers.Guidance", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Readiness"] = new("what has to be right before a pass", "Core.Aim", "Core.Geo", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events", "Session.State"),

@@ -71,10 +71,13 @@ internal sealed partial class PhoneSession : IAsyncDisposable
         throw new InvalidOperationException("the program did not say it; it said:\n" + string.Join('\n', _lines.TakeLast(30)));
     }
 
-    /// <summary>Waits for a line with these words in it, among those that come from now on.</summary>
-    public async Task<string> SaysAsync(string words)
+    /// <summary>How many lines it has said.</summary>
+    public int Said => _lines.Count;
+
+    /// <summary>Waits for a line with these words in it, among those that come from now on, or after so many.</summary>
+    public async Task<string> SaysAsync(string words, int? after = null)
     {
-        int before = _lines.Count;
+        int before = after ?? _lines.Count;
         string said = "";
         await SaidAsync(_ => (said = _lines.Skip(before).FirstOrDefault(line => line.Contains(words, StringComparison.Ordinal)) ?? "").Length > 0);
         return said;

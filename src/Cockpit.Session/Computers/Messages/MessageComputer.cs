@@ -1,4 +1,5 @@
 using System.Globalization;
+using Cockpit.Core.Sensing;
 using Cockpit.Session.Computers.Feeds;
 using Cockpit.Session.Events;
 using Cockpit.Session.State;
@@ -161,6 +162,9 @@ public static class MessageComputer
         JournalChanged { Trouble: null } => "recording again",
         SpeakerChanged { Trouble: { } trouble } e => $"sound: {trouble}; {e.Device} instead",
         OperatorPressed => snapshot.Answer?.Words,
+
+        // Where its feed has said why it is silent, that it is silent is no news.
+        _ when snapshot.Sensor is { State: SensorState.Asleep } && snapshot.Feeds.Any(feed => feed is { Role: FeedRole.Pointing, Trouble: not null }) => null,
         _ => snapshot.Sensor?.Note,
     };
 }
