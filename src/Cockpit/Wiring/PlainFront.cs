@@ -14,6 +14,7 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     private const int NotAsked = int.MinValue;
     private readonly ManualResetEventSlim _stopped = new();
     private int _code = NotAsked;
+    private volatile bool _running;
 
     /// <inheritdoc/>
     public Action<KeyAction>? KeyPressed { get; set; }
@@ -25,8 +26,14 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
     public Action<string>? Failed { get; set; }
 
     /// <inheritdoc/>
+    /// <remarks>Nothing is said before it runs: whoever reads the first line may count on it that the session is on the disk and signals are answered.</remarks>
     public void Show(Snapshot snapshot)
     {
+        if (!_running)
+        {
+            return;
+        }
+
         _lines.Show(snapshot);
         Painted?.Invoke(snapshot.Sequence);
     }
@@ -63,6 +70,7 @@ public sealed class PlainFront(TextWriter output, bool endOnHangUp = true) : ISe
         using PosixSignalRegistration interrupt = On(PosixSignal.SIGINT, 130);
         using PosixSignalRegistration terminate = On(PosixSignal.SIGTERM, 143);
         using PosixSignalRegistration? hangUp = endOnHangUp ? On(PosixSignal.SIGHUP, SessionRun.TerminalGone) : null;
+        _running = true;
         try
         {
             _stopped.Wait(atMost ?? Timeout.InfiniteTimeSpan, cancellation);
