@@ -9,11 +9,14 @@ internal sealed class TwoEndedLine : IDisposable
     private const int ReadAndWrite = 2;
     private const int NoControllingTerminal = 0x100;
 
+    /// <summary>Else a program that another test starts meanwhile would hold the far end, and the line could not be pulled out (open(2), O_CLOEXEC).</summary>
+    private const int NotForChildren = 0x80000;
+
     private readonly FileStream _far;
 
     public TwoEndedLine()
     {
-        int descriptor = OpenTerminal(ReadAndWrite | NoControllingTerminal);
+        int descriptor = OpenTerminal(ReadAndWrite | NoControllingTerminal | NotForChildren);
         Assert.True(descriptor >= 0, "no pseudo terminal can be opened");
         Assert.Equal(0, Grant(descriptor) | Unlock(descriptor));
         byte[] name = new byte[128];
