@@ -39,6 +39,11 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         }
 
         await Task.Delay(1300);
+        for (int i = 0; i < 100 && Drawn(phone.Page.Frames).Count <= 30; i++)
+        {
+            await Task.Delay(100);
+        }
+
         JsonElement fired = await phone.Page.EvaluateAsync("fired");
         Dictionary<double, DateTimeOffset> heard = [];
         foreach (Envelope envelope in session.Journal())
