@@ -77,7 +77,7 @@ internal static class FolderTable
         ["Session.Computers.Messages"] = new("the one sentence", "Core.Sensing", "Session.Computers.Feeds", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Picture"] = new("the latest lines of the picture", "Session.Events", "Session.State"),
         ["Session.Computers.Pursuit"] = new("level, estimate, expectation and guidance in their order", "Session.Computers.Estimate", "Session.Computers.Guidance", "Session.Computers.Link", "Session.Computers.Sky", "Session.Events", "Session.State"),
-        ["Session.Computers.Readiness"] = new("what has to be right before a pass", "Core.Aim", "Core.Geo", "Core.Passes", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events", "Session.State"),
+        ["Session.Computers.Readiness"] = new("what has to be right before a pass", "Core.Aim", "Core.Geo", "Core.Passes", "Core.Sensing", "Core.Signal", "Core.Sky", "Core.Units", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Sensor"] = new("what a sensor on the dish says, and how it stands with it", "Core.Estimate", "Core.Sensing", "Core.Units", "Session.Computers.Estimate", "Session.Computers.Sky", "Session.Events", "Session.State"),
         ["Session.Computers.Sky"] = new("the pass of the session, and the satellite now", "Core.Aim", "Core.Formats.Elements", "Core.Geo", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Units", "Session.Events", "Session.State"),
         ["Session.Cues"] = new("what sounds", "Core.Aim", "Core.Passes", "Core.Signal", "Core.Sound", "Core.Units", "Session.Events", "Session.State"),

@@ -57,7 +57,7 @@ internal static class OwnedFile
         using FileStream file = new(path, FileMode.Open, FileAccess.Read, FileShare.Read);
         if (file.Length > longest)
         {
-            throw new InvalidDataException("it is too long");
+            throw new IOException("it is too long");
         }
 
         byte[] bytes = new byte[file.Length];

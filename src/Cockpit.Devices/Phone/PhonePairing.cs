@@ -103,17 +103,6 @@ public sealed class PhonePairing
         return right;
     }
 
-    /// <summary>Forgets the pairing, also on the disk.</summary>
-    public void Forget()
-    {
-        _key = null;
-        _spentToken = null;
-        if (_path is not null)
-        {
-            Try(() => File.Delete(_path));
-        }
-    }
-
     private bool Keep() => _path is { } path && _key is { } key && _spentToken is { } token && Try(() =>
         OwnedFile.Write(path, Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{Convert.ToHexString(token)} {Convert.ToHexString(key)} {_time.GetUtcNow().ToUnixTimeSeconds()}\n"))));
 

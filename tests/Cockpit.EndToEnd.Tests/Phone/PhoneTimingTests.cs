@@ -22,7 +22,7 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         await using PhoneSession session = await PhoneSession.StartAsync(home =>
         {
             string file = Path.Combine(home.Folder, "elements.kvn");
-            File.WriteAllText(file, ElementsOf(TimeProvider.System.GetUtcNow()));
+            File.WriteAllText(file, MadeElements.Of(TimeProvider.System.GetUtcNow()));
             return ["live", "--elements", file, "--station", "47.8,11.2,520", "--sessions", home.Sessions, "--sound", "off", "--plain", "--measure", "--phone", "127.0.0.1:0"];
         });
         await using PhoneAtDish phone = await PhoneAtDish.OpenAsync(fixture.Browser);
@@ -103,29 +103,4 @@ public sealed class PhoneTimingTests(BrowserFixture fixture, ITestOutputHelper o
         Assert.True(ms[0] > -2.0, $"{what}: {ms[0]} ms is before its cause");
         Assert.True(At(0.5) < MostMedianMs && At(0.99) < MostMs, $"{what}: p50 {At(0.5)}, p99 {At(0.99)} ms");
     }
-
-    private static string ElementsOf(DateTimeOffset epoch) => string.Create(CultureInfo.InvariantCulture, $"""
-        CCSDS_OMM_VERS = 3.0
-        OBJECT_NAME = FENHERON 7
-        OBJECT_ID = 2026-014A
-        CENTER_NAME = EARTH
-        REF_FRAME = TEME
-        TIME_SYSTEM = UTC
-        MEAN_ELEMENT_THEORY = SGP4
-        EPOCH = {epoch:yyyy-MM-ddTHH:mm:ss}
-        MEAN_MOTION = 14.1259251845123
-        ECCENTRICITY = 0.00052691234
-        INCLINATION = 98.81861234
-        RA_OF_ASC_NODE = 153.75391234
-        ARG_OF_PERICENTER = 308.71341234
-        MEAN_ANOMALY = 69.41941234
-        EPHEMERIS_TYPE = 0
-        CLASSIFICATION_TYPE = U
-        NORAD_CAT_ID = 79950
-        ELEMENT_SET_NO = 731
-        REV_AT_EPOCH = 5156
-        BSTAR = 0.00010514
-        MEAN_MOTION_DOT = 0.00000043
-        MEAN_MOTION_DDOT = 0.0
-        """);
 }

@@ -52,10 +52,12 @@ public sealed class PhoneCertificateTests : IDisposable
         Assert.Equal([FilePath], _folder.GetFiles().Select(file => file.FullName));
     }
 
-    [Fact]
-    public void A_damaged_one_is_told_and_made_anew_and_so_is_one_that_others_could_read()
+    [Theory]
+    [InlineData(14)]
+    [InlineData(100_000)]
+    public void A_damaged_one_is_told_and_made_anew_and_so_is_one_that_others_could_read(int letters)
     {
-        File.WriteAllText(FilePath, "no certificate");
+        File.WriteAllText(FilePath, new string('x', letters));
         if (!OperatingSystem.IsWindows())
         {
             File.SetUnixFileMode(FilePath, UnixFileMode.UserRead | UnixFileMode.UserWrite);

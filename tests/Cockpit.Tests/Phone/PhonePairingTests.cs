@@ -54,6 +54,20 @@ public sealed class PhonePairingTests : IDisposable
         Assert.NotNull(pairing.Pair(pairing.Token));
     }
 
+    [Theory]
+    [InlineData("rubbish")]
+    [InlineData("")]
+    [InlineData(null)]
+    public void What_was_kept_and_is_damaged_costs_a_scan_and_nothing_else(string? kept)
+    {
+        PhonePairing before = new(_folder.FullName, _time);
+        Assert.NotNull(before.Pair(before.Token));
+        File.WriteAllText(Assert.Single(_folder.GetFiles()).FullName, kept ?? new string('A', 100_000));
+        PhonePairing after = new(_folder.FullName, _time);
+        Assert.False(after.IsPaired(""));
+        Assert.NotNull(after.Pair(after.Token));
+    }
+
     [Fact]
     public void A_program_that_is_started_again_knows_the_phone_by_its_key_for_a_day_and_keeps_neither_key_nor_token()
     {

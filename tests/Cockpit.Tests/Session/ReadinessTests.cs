@@ -12,15 +12,15 @@ namespace Cockpit.Tests.Session;
 /// <summary>Each thing that has to be right before a pass, made right, made wrong, and left unknown by what really happens.</summary>
 public sealed class ReadinessTests
 {
-    private static readonly ElementSet Elements = ElementSets.Read("test", new StringReader("""
+    internal static readonly ElementSet Elements = ElementSets.Read("test", new StringReader("""
         BRACKWING 5
         1 99129U 26014A   26329.02321816  .00000043  00000-0  10514-3 0  7313
         2 99129  98.8186 153.7539 0005269 308.7134  69.4194 14.12592518451565
         """)).Sets[0];
 
-    private static readonly DateTimeOffset Start = new(2026, 11, 26, 10, 0, 0, TimeSpan.Zero);
+    internal static readonly DateTimeOffset Start = new(2026, 11, 26, 10, 0, 0, TimeSpan.Zero);
 
-    private static readonly SessionSettings Settings = new()
+    internal static readonly SessionSettings Settings = new()
     {
         ProgramVersion = "test",
         Kind = SessionKind.Live,

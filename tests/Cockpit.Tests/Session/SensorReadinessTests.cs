@@ -1,7 +1,5 @@
 using System.Globalization;
-using Cockpit.Core.Formats.Elements;
 using Cockpit.Core.Geo;
-using Cockpit.Core.Orbit;
 using Cockpit.Core.Sensing;
 using Cockpit.Core.Sky;
 using Cockpit.Core.Units;
@@ -17,25 +15,12 @@ namespace Cockpit.Tests.Session;
 /// <summary>Before the pass the dish is pointed at something of known direction, and the sensor on it learns how far it is off.</summary>
 public sealed class SensorReadinessTests
 {
-    private static readonly ElementSet Elements = ElementSets.Read("test", new StringReader("""
-        BRACKWING 5
-        1 99129U 26014A   26329.02321816  .00000043  00000-0  10514-3 0  7313
-        2 99129  98.8186 153.7539 0005269 308.7134  69.4194 14.12592518451565
-        """)).Sets[0];
+    private static readonly DateTimeOffset Start = ReadinessTests.Start;
 
-    private static readonly DateTimeOffset Start = new(2026, 11, 26, 10, 0, 0, TimeSpan.Zero);
-
-    private static readonly SessionSettings Settings = new()
+    private static readonly SessionSettings Settings = ReadinessTests.Settings with
     {
-        ProgramVersion = "test",
-        Kind = SessionKind.Live,
-        StationName = "LOWLAND",
-        Station = new Site(Angle.FromDegrees(47.8), Angle.FromDegrees(11.2), 520),
-        SatelliteName = "BRACKWING 5",
-        Elements = Elements,
         Landmarks = [new Landmark("mast", new Site(Angle.FromDegrees(47.81), Angle.FromDegrees(11.19), 700), HasHeight: true), new Landmark("gate", new Site(Angle.FromDegrees(47.8005), Angle.FromDegrees(11.2), 0), HasHeight: false)],
         Feeds = [FeedSettings.Signal, new FeedSettings(Sources.Pointing, FeedRole.Pointing)],
-        SetUp = new SetUpFacts(0, [], ClockIsChosen: false),
     };
 
     private readonly Fold _fold = new();

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cockpit.Core.Sensing;
 using Cockpit.Core.Units;
 using Cockpit.Session.Computers.Sky;
 using Cockpit.Session.Events;
@@ -10,9 +11,6 @@ namespace Cockpit.Session.Computers.Readiness;
 /// <summary>The sensor on the dish before a pass, and what it can be pointed at to know how far it is off. Pure.</summary>
 internal static class SensorReadiness
 {
-    /// <summary>Better known than this share of the beam, it may guide.</summary>
-    private const double GoodInBeams = 0.2;
-
     /// <summary>How the sensor is; null where the session has none.</summary>
     /// <param name="draft">What the other steps found.</param>
     /// <param name="directions">What can be pointed at; null where nothing can.</param>
@@ -31,7 +29,7 @@ internal static class SensorReadiness
 
         string? todo = directions is { Chosen: var chosen } ? string.Create(CultureInfo.InvariantCulture, $"point at {chosen.What}{At(chosen)}, then D{(directions.All.Length > 1 ? "; G: another" : "")}") : null;
         string doubt = string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0.1, sensor.Doubt.Degrees):0.#} degrees");
-        return (sensor.Bias is not null || sensor.IsInclinometer) && sensor.Doubt < GoodInBeams * draft.Aim.BeamWidth
+        return sensor.State == SensorState.Trusted
             ? new(topic, ReadinessState.Green, $"tells where the dish points to {doubt}")
             : new(topic, ReadinessState.Open, sensor.Bias is null && !sensor.IsInclinometer ? "nobody knows yet how far it is off" : $"known to {doubt} only", todo);
     }
