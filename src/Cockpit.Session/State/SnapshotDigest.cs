@@ -10,10 +10,11 @@ namespace Cockpit.Session.State;
 /// <remarks>
 /// Every field of every snapshot goes in; numbers in their shortest exact form, so one changed bit changes the fingerprint. What
 /// stays the same for many events (settings, path, holds, history) goes in by a fingerprint of its own, taken when it changes.
+/// On Linux the hash is that of the system's OpenSSL, and a program that asks for it dies where there is none: nothing is asked before the first snapshot.
 /// </remarks>
 public sealed class SnapshotDigest : IDisposable
 {
-    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly Lazy<IncrementalHash> _hash = new(() => IncrementalHash.CreateHash(HashAlgorithmName.SHA256));
     private readonly Part[] _parts = [new(), new(), new(), new(), new()];
 
     /// <summary>How many snapshots went in.</summary>
@@ -24,13 +25,14 @@ public sealed class SnapshotDigest : IDisposable
     {
         ArgumentNullException.ThrowIfNull(snapshot);
         SnapshotJson json = SnapshotJson.Default;
-        _hash.AppendData(_parts[0].Of(snapshot.Settings, snapshot.Settings, json.SessionSettings));
-        _hash.AppendData(_parts[1].Of(snapshot.Sky?.Track ?? [], json.ImmutableArrayPassMoment));
-        _hash.AppendData(_parts[2].Of(snapshot.Sky?.Holds ?? [], json.ImmutableArrayHold));
-        _hash.AppendData(_parts[3].Of(snapshot.Link.History, json.ImmutableArrayLevelPoint));
+        IncrementalHash hash = _hash.Value;
+        hash.AppendData(_parts[0].Of(snapshot.Settings, snapshot.Settings, json.SessionSettings));
+        hash.AppendData(_parts[1].Of(snapshot.Sky?.Track ?? [], json.ImmutableArrayPassMoment));
+        hash.AppendData(_parts[2].Of(snapshot.Sky?.Holds ?? [], json.ImmutableArrayHold));
+        hash.AppendData(_parts[3].Of(snapshot.Link.History, json.ImmutableArrayLevelPoint));
         if (snapshot.Picture is { } picture)
         {
-            _hash.AppendData(_parts[4].Of(picture, picture, json.PictureNow));
+            hash.AppendData(_parts[4].Of(picture, picture, json.PictureNow));
         }
 
         Snapshot rest = snapshot with
@@ -40,15 +42,21 @@ public sealed class SnapshotDigest : IDisposable
             Sky = snapshot.Sky is { } sky ? sky with { Track = [], Holds = [] } : null,
             Link = snapshot.Link with { History = [] },
         };
-        _hash.AppendData(JsonSerializer.SerializeToUtf8Bytes(rest, json.Snapshot));
+        hash.AppendData(JsonSerializer.SerializeToUtf8Bytes(rest, json.Snapshot));
         Count++;
     }
 
     /// <summary>The fingerprint so far, hexadecimal.</summary>
-    public string Current() => Convert.ToHexStringLower(_hash.GetCurrentHash());
+    public string Current() => Convert.ToHexStringLower(_hash.Value.GetCurrentHash());
 
     /// <inheritdoc/>
-    public void Dispose() => _hash.Dispose();
+    public void Dispose()
+    {
+        if (_hash.IsValueCreated)
+        {
+            _hash.Value.Dispose();
+        }
+    }
 
     /// <summary>The fingerprint of a part that is mostly the same object as before.</summary>
     private sealed class Part
