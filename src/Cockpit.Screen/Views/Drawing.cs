@@ -42,10 +42,10 @@ public static class DrawingChoice
             : locale is not null && locale.Replace("-", "", StringComparison.Ordinal).Contains("utf8", StringComparison.OrdinalIgnoreCase);
     }
 
-    /// <summary>Whether it has letters for plots too: the Linux console has 512 of them, and braille is not among them (console_codes(4), setfont(8)).</summary>
+    /// <summary>Whether it has signs for plots too: neither the Linux console nor an old video terminal has.</summary>
     /// <param name="variable">Reads a variable of the environment.</param>
     /// <param name="encoding">Of the terminal.</param>
     /// <param name="isWindows">Whether this is Windows.</param>
     public static bool ShowsPlots(Func<string, string?> variable, Encoding encoding, bool isWindows) =>
-        IsUtf8(variable, encoding, isWindows) && (isWindows || !string.Equals(variable("TERM"), "linux", StringComparison.Ordinal));
+        IsUtf8(variable, encoding, isWindows) && (isWindows || !TerminalNames.HasNoPlots(variable("TERM")));
 }

@@ -13,8 +13,11 @@ internal sealed class TerminalLife : IDisposable
     /// <summary>Exit code after a failure.</summary>
     public const int Failed = 1;
 
-    // Mouse tracking and bracketed paste off, plain style, main screen, cursor on (xterm control sequences, "CSI ? Pm l/h").
-    private const string Reset = "\x1b[?1003l\x1b[?1015l\x1b[?1006l\x1b[?2004l\x1b[0m\x1b[?1049l\x1b[?25h";
+    /// <summary>Plain style, the page wiped, cursor at the top: what a terminal without a screen of its own for programs, like the Linux console, has to be left with.</summary>
+    public const string Wiped = "\x1b[0m\x1b[H\x1b[2J";
+
+    // Mouse tracking and bracketed paste off, page wiped, main screen, cursor on (xterm control sequences, "CSI ? Pm l/h").
+    private const string Reset = "\x1b[?1003l\x1b[?1015l\x1b[?1006l\x1b[?2004l" + Wiped + "\x1b[?1049l\x1b[?25h";
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1.5);
 
