@@ -24,7 +24,7 @@ public enum KeyScope
 /// <param name="Keys">Names of the keys: a letter in upper case, a sign, or "Space", "Enter", "Left", "Right", "Up", "Down", "PageUp", "PageDown", "Home", "End", "Ctrl-C"; an arrow with "Shift-" before it.</param>
 /// <param name="Shown">How the keys are written for people.</param>
 /// <param name="Hint">One or two words for the line of hints; empty = not in that line.</param>
-/// <param name="Help">A few words for the help and the documentation, at most 22 characters.</param>
+/// <param name="Help">A few words for the help and the documentation, at most 18 characters.</param>
 /// <param name="Scope">Where it holds.</param>
 /// <param name="Action">What it asks for.</param>
 public sealed record KeyEntry(ImmutableArray<string> Keys, string Shown, string Hint, string Help, KeyScope Scope, KeyAction Action);
@@ -44,27 +44,27 @@ public static class KeyTable
     /// <summary>Every meaning, in the order of the help.</summary>
     public static ImmutableArray<KeyEntry> All { get; } =
     [
-        Said(["Space"], "Space", "moved", "moved, best or seen", OperatorKey.OneKey),
-        Said(["Enter", "P"], "Enter P", "peaked", "best: dish on target", OperatorKey.Peaked),
+        Said(["Space"], "Space", "moved", "moved, best, seen", OperatorKey.OneKey),
+        Said(["Enter", "P"], "Enter P", "peaked", "best: on target", OperatorKey.Peaked),
         Said(["X"], "X", "not moved", "nudge was not done", OperatorKey.NotMoved),
-        Said(["S"], "S", "search", "search tone on or off", OperatorKey.Search),
-        Said(["M"], "M", "mute", "guidance sound on/off", OperatorKey.Mute),
-        Said(["A"], "A", "seen", "alarm seen, silence it", OperatorKey.Acknowledge),
+        Said(["S"], "S", "search", "search tone on/off", OperatorKey.Search),
+        Said(["M"], "M", "mute", "guidance on or off", OperatorKey.Mute),
+        Said(["A"], "A", "seen", "silence the alarm", OperatorKey.Acknowledge),
         Said(["R"], "R", "", "say the word again", OperatorKey.Again),
         Said(["T"], "T", "", "test sound", OperatorKey.TestSound),
         Said(["+", "="], "+", "", "louder by 3 dB", OperatorKey.Louder),
         Said(["-", "_"], "-", "", "softer by 3 dB", OperatorKey.Softer),
         Said(["C"], "C", "", "correct the clock", OperatorKey.CorrectClock),
-        Said(["D"], "D", "", "on sun, moon: learn", OperatorKey.OnDirection),
+        Said(["D"], "D", "", "on sun or moon now", OperatorKey.OnDirection),
         Said(["G"], "G", "", "other direction", OperatorKey.AnotherDirection),
-        new(["1", "2", "3", "4", "5"], "1-5", "", "before: another pass", KeyScope.Pass, new ChooseAction(0)),
+        new(["1", "2", "3", "4", "5"], "1-5", "", "take another pass", KeyScope.Pass, new ChooseAction(0)),
         new(["W"], "W", "", "code for the phone", KeyScope.Pass, new PairAction()),
         new(["Left", "Right", "Up", "Down"], "Arrows", "turn", "turn dish by 1°", KeyScope.Rehearsal, new TurnAction(SmallStepDegrees)),
         new(["Shift-Left", "Shift-Right", "Shift-Up", "Shift-Down", "J", "L", "I", "K"], "IJKL", "by 5°", "5°, Shift-arrows", KeyScope.Rehearsal, new TurnAction(LargeStepDegrees)),
         Played(["Space"], "Space", "pause", "stop or go on", PlayerVerb.Pause, 0),
         Played(["Up"], "Up", "next", "next mark, gap ...", PlayerVerb.Next, 0),
         Played(["Down"], "Down", "last", "the one before", PlayerVerb.Previous, 0),
-        Played(["F"], "F", "which", "choose: marks, gaps", PlayerVerb.Which, 0),
+        Played(["F"], "F", "which", "which: marks, gaps", PlayerVerb.Which, 0),
         Played(["+", "="], "+", "faster", "faster", PlayerVerb.Faster, 0),
         Played(["-", "_"], "-", "slower", "slower", PlayerVerb.Slower, 0),
         Played(["Left"], "Left", "-10 s", "back 10 s", PlayerVerb.Jump, -10),
@@ -76,7 +76,7 @@ public static class KeyTable
         new(["H", "?"], "H ?", "help", "help on or off", KeyScope.Always, new ViewAction(ViewVerb.Help)),
         new(["Q"], "Q", "quit", "leave", KeyScope.Always, new QuitAction(AtOnce: false)),
         new(["N"], "N", "theme", "next theme", KeyScope.Always, new ViewAction(ViewVerb.NextTheme)),
-        new(["V"], "V", "", "check, picture, review", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
+        new(["V"], "V", "", "picture, review", KeyScope.Always, new ViewAction(ViewVerb.Picture)),
         new(["Ctrl-C"], "Ctrl-C", "", "leave at once", KeyScope.Always, new QuitAction(AtOnce: true)),
     ];
 

@@ -22,8 +22,16 @@ internal sealed class Canvas
     private readonly Role[] _roles;
     private readonly byte[] _dots;
 
-    public Canvas(int width, int height, Role ground = Role.Plain)
+    private readonly bool _latestOnly;
+
+    /// <summary>An empty canvas.</summary>
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="ground">The role of what is not painted.</param>
+    /// <param name="latestOnly">A dot takes away the dots of other roles in its cell: a cell that becomes a letter can show one stroke only.</param>
+    public Canvas(int width, int height, Role ground = Role.Plain, bool latestOnly = false)
     {
+        _latestOnly = latestOnly;
         Width = width;
         Height = height;
         _glyphs = new char[width * height];
@@ -85,7 +93,8 @@ internal sealed class Canvas
         int at = ((y >> 2) * Width) + (x >> 1);
         if (_glyphs[at] == '\0')
         {
-            _dots[at] |= DotBits[((y & 3) << 1) | (x & 1)];
+            byte before = _latestOnly && _roles[at] != role ? (byte)0 : _dots[at];
+            _dots[at] = (byte)(before | DotBits[((y & 3) << 1) | (x & 1)]);
             _roles[at] = role;
         }
     }

@@ -7,7 +7,7 @@ namespace Cockpit.Screen.Panels;
 internal static class HelpPanel
 {
     private const int KeyWidth = 8;
-    private const int ColumnWidth = 30;
+    private const int ColumnWidth = 28;
     private const int RoomyColumnWidth = 36;
 
     private static readonly (string Sign, string Says, Role Role)[] Signs =

@@ -8,6 +8,7 @@ internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold
 {
     private const int LargeWidth = 110;
     private const int LargeHeight = 34;
+    private const int LeastLevel = 3;
 
     /// <summary>The place of the help: beside the aim, over sky and readings.</summary>
     public Place Help => new(Sky.Column, Sky.Row, Readings.Column + Readings.Width - Sky.Column, Math.Max(Sky.Height, Readings.Height));
@@ -15,18 +16,19 @@ internal sealed record Layout(Place Banner, Place Strip, Place Clock, Place Hold
     /// <summary>All between the three lines under the band and the message.</summary>
     public Place Middle => new(Pursuit.Column, Pursuit.Row, Message.Width, Message.Row - Pursuit.Row);
 
-    /// <summary>The layout for a size of at least 80 x 24.</summary>
+    /// <summary>The layout for a size of at least 80 x 23.</summary>
     /// <param name="width">Columns.</param>
     /// <param name="height">Rows.</param>
     /// <param name="replay">With a row for the time line.</param>
-    public static Layout For(int width, int height, bool replay)
+    /// <param name="tallBand">The letters of the band are five rows high at any size, for want of half blocks; the level pays for one of them.</param>
+    public static Layout For(int width, int height, bool replay, bool tallBand)
     {
         bool large = width >= LargeWidth && height >= LargeHeight;
-        int band = large ? BannerPanel.LargeRows : BannerPanel.SmallRows;
+        int band = large || tallBand ? BannerPanel.LargeRows : BannerPanel.SmallRows;
         int gap = large ? 1 : 0;
         int level = large ? Math.Clamp(4 + ((height - 34) / 3), 5, 10) : Math.Clamp(4 + ((height - 24) / 4), 4, 8);
         int feet = replay ? 3 : 2;
-        level -= replay ? 1 : 0;
+        level -= level > LeastLevel && (replay || (tallBand && !large)) ? 1 : 0;
         int room = height - band - 3 - level - feet - (2 * gap);
 
         // Plots are square on the glass: a row is as high as two columns are wide. What width is left goes to the numbers.

@@ -17,9 +17,9 @@ internal static class LevelPanel
     private const int ScaleWidth = 7;
     private const int WordsColumn = 25;
 
-    public static Block Of(Snapshot now, int width, int height)
+    public static Block Of(Snapshot now, int width, int height, bool sevenBit = false)
     {
-        Canvas canvas = new(width, height);
+        Canvas canvas = new(width, height, latestOnly: sevenBit);
         Title(canvas, now);
         LinkNow link = now.Link;
         (double low, double high) = Range(link);

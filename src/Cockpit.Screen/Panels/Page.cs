@@ -51,7 +51,9 @@ internal sealed class Page
     private Page(int width, int height) => _canvas = new Canvas(width, height);
 
     public const int LeastWidth = 80;
-    public const int LeastHeight = 24;
+
+    /// <summary>A window of 24 rows, less the one that a program around this one (tmux, screen) keeps for itself.</summary>
+    public const int LeastHeight = 23;
 
     /// <summary>The page of a moment; pure.</summary>
     public static ComposedPage Compose(PageInput input, PageMemory memory, int width, int height)
@@ -86,7 +88,7 @@ internal sealed class Page
         }
         else
         {
-            page.Fill(input, now, move, Layout.For(width, height, input.Replay));
+            page.Fill(input, now, move, Layout.For(width, height, input.Replay, input is { SevenBit: true, View: PlotView.Sky or PlotView.Picture }));
         }
 
         return new ComposedPage(page._canvas.ToBlock(), new PageMemory(move), page._failures.ToImmutable());
@@ -126,18 +128,18 @@ internal sealed class Page
 
     private void Middle(PageInput input, Snapshot now, Layout at)
     {
-        Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height));
+        Put("view from behind", at.Pursuit, place => PursuitPanel.Of(now, place.Width, place.Height, input.SevenBit));
         if (input.Help)
         {
             Put("help", at.Help, place => HelpPanel.Of(input.Replay, input.Steers, place.Width, place.Height));
         }
         else
         {
-            Put("sky", at.Sky, place => input.View == PlotView.Picture ? PicturePanel.Of(now, place.Width, place.Height) : SkyPanel.Of(now, place.Width, place.Height));
+            Put("sky", at.Sky, place => input.View == PlotView.Picture ? PicturePanel.Of(now, place.Width, place.Height) : SkyPanel.Of(now, place.Width, place.Height, input.SevenBit));
             Put("readings", at.Readings, place => ReadingsPanel.Of(now, place.Width, place.Height));
         }
 
-        Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height));
+        Put("level", at.Level, place => LevelPanel.Of(now, place.Width, place.Height, input.SevenBit));
     }
 
     private void Put(string name, Place place, Func<Place, Block> panel)

@@ -9,7 +9,7 @@ internal static class PairingPage
 
     /// <summary>Whether it takes the whole page.</summary>
     public static bool Takes(ShownPairing pairing, bool sevenBit, int width, int height) =>
-        !(width >= Page.LeastWidth && height >= Page.LeastHeight && Layout.For(width, height, replay: false).Middle.Height >= PairingPanel.RowsOf(pairing, sevenBit))
+        !(width >= Page.LeastWidth && height >= Page.LeastHeight && Layout.For(width, height, replay: false, tallBand: false).Middle.Height >= PairingPanel.RowsOf(pairing, sevenBit))
         && height > Feet;
 
     /// <summary>The page.</summary>

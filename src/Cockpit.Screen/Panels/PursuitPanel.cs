@@ -17,9 +17,9 @@ internal static class PursuitPanel
 
     private static readonly char[] AheadGlyphs = ['•', '∙', '·'];
 
-    public static Block Of(Snapshot now, int width, int height)
+    public static Block Of(Snapshot now, int width, int height, bool sevenBit = false)
     {
-        Canvas canvas = new(width, height);
+        Canvas canvas = new(width, height, latestOnly: sevenBit);
         Box box = new(canvas, now.Aim.BeamWidth);
         Frame(canvas, now.Aim);
         if (now.Aim.Dish is not { } dish)
@@ -36,7 +36,7 @@ internal static class PursuitPanel
         Cross(canvas, box);
         if (now.Aim is { Error: { } seen, Region: { } region })
         {
-            box.Region(seen, region);
+            box.Region(seen, region, sevenBit);
         }
 
         for (int i = Math.Min(now.Sky?.Ahead.Length ?? 0, AheadGlyphs.Length) - 1; i >= 0; i--)
@@ -142,12 +142,15 @@ internal static class PursuitPanel
         public (double X, double Y) Dots(AimError error) =>
             (DotX + (error.Right.Degrees / _beamDegrees * DotsPerBeam), DotY - (error.Up.Degrees / _beamDegrees * DotsPerBeam));
 
-        /// <summary>Where the satellite is with 50 % (dense) and 95 % (thin): the belief about the dish, seen the other way round.</summary>
-        public void Region(AimError satellite, BeliefRegion region)
+        /// <summary>Where the satellite is with 50 % (dense) and 95 % (thin): the belief about the dish, seen the other way round. Letters are too coarse for both.</summary>
+        public void Region(AimError satellite, BeliefRegion region, bool thinOnly)
         {
             (double x, double y) = Dots(satellite);
             Ellipse(x, y, region, region.R95, 6.0);
-            Ellipse(x, y, region, region.R50, 3.0);
+            if (!thinOnly)
+            {
+                Ellipse(x, y, region, region.R50, 3.0);
+            }
         }
 
         private void Ellipse(double x, double y, BeliefRegion region, Angle radius, double pitch)

@@ -24,7 +24,7 @@ internal static class SevenBitPage
         return new Run(new string(signs), run.Role);
     }
 
-    private static char Of(char sign, Role role) => (role is Role.Grid or Role.Expected) && sign is >= BrailleStrokes.First and <= BrailleStrokes.Last
+    private static char Of(char sign, Role role) => (role is Role.Grid or Role.Expected or Role.Satellite) && sign is >= BrailleStrokes.First and <= BrailleStrokes.Last
         ? BrailleStrokes.Points(sign)
         : SevenBitSigns.Of(sign);
 }

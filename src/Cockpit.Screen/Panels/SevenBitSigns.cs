@@ -6,10 +6,16 @@ public static class SevenBitSigns
     /// <summary>What has no twin.</summary>
     public const char Unknown = '?';
 
+    /// <summary>A cell that is full.</summary>
+    public const char Full = '#';
+
+    /// <summary>A cell whose upper half is full.</summary>
+    public const char UpperHalf = '"';
+
     /// <summary>What each sign becomes; a degree sign is left out, for every number without a unit is an angle.</summary>
     private static readonly Dictionary<char, char> Signs = new()
     {
-        ['█'] = '#', ['▀'] = '"', ['▄'] = 'o', ['▒'] = ':',
+        ['█'] = Full, ['▀'] = UpperHalf, ['▄'] = 'o', ['▒'] = ':',
         ['▁'] = '_', ['▂'] = '_', ['▃'] = '.', ['▅'] = ':', ['▆'] = '|', ['▇'] = '|',
         ['─'] = '-', ['│'] = '|', ['┌'] = '+', ['┐'] = '+', ['└'] = '+', ['┘'] = '+', ['┼'] = '+', ['┤'] = '|', ['━'] = '=', ['╵'] = '\'',
         [Arrows.Left] = '<', [Arrows.Right] = '>', [Arrows.Up] = '^', [Arrows.Down] = 'v', ['→'] = '>', ['»'] = '>', ['‖'] = '|',

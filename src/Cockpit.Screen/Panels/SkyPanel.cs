@@ -15,9 +15,9 @@ internal static class SkyPanel
     private const double OutsideDots = 4.0;
     private const int FineEnough = 18;
 
-    public static Block Of(Snapshot now, int width, int height)
+    public static Block Of(Snapshot now, int width, int height, bool sevenBit = false)
     {
-        Canvas canvas = new(width, height);
+        Canvas canvas = new(width, height, latestOnly: sevenBit);
         Disc disc = new((canvas.DotWidth - 1) / 2.0, (canvas.DotHeight - 1) / 2.0, (Math.Min(canvas.DotWidth, canvas.DotHeight) / 2.0) - 1.0);
         Letters(canvas, disc, height >= FineEnough);
         Rings(canvas, disc);

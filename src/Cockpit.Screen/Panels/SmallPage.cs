@@ -2,7 +2,7 @@ using Cockpit.Session.State;
 
 namespace Cockpit.Screen.Panels;
 
-/// <summary>What stands in a terminal below 80 x 24, as when letters are zoomed to be read from afar: the band, and below it what still fits.</summary>
+/// <summary>What stands in a terminal below 80 x 23, as when letters are zoomed to be read from afar: the band, and below it what still fits.</summary>
 internal static class SmallPage
 {
     /// <summary>Below this there is only the sentence that it is too small.</summary>
@@ -58,7 +58,7 @@ internal static class SmallPage
         }
         else if (last - row >= LeastLevelRows)
         {
-            canvas.Put(LevelPanel.Of(now, width, last - row), 0, row);
+            canvas.Put(LevelPanel.Of(now, width, last - row, input.SevenBit), 0, row);
         }
 
         return canvas.ToBlock();

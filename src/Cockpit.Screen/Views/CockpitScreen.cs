@@ -25,7 +25,7 @@ public sealed class CockpitScreen : IDisposable
 
     private readonly ScreenOptions _options;
     private readonly ScreenState _state;
-    private readonly PageView _view = new();
+    private readonly PageView _view;
     private IApplication? _app;
     private ImmutableArray<Attribute> _attributes;
     private Theme? _inked;
@@ -41,8 +41,7 @@ public sealed class CockpitScreen : IDisposable
     {
         _options = options;
         _state = new ScreenState(options);
-        _view.Pressed = OnPressed;
-        _view.Failed = NotPainted;
+        _view = new PageView { Pressed = OnPressed, Failed = NotPainted, SolidLetters = options.Drawing.IsSevenBit() };
     }
 
     /// <summary>The operator asked for something; called on the thread of the screen, must return at once.</summary>
@@ -119,6 +118,7 @@ public sealed class CockpitScreen : IDisposable
         finally
         {
             _app = null;
+            app.Driver?.GetOutput().Write(TerminalLife.Wiped);
             Close(app);
         }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cockpit.Screen.Panels;
+using Cockpit.Screen.Themes;
 using Terminal.Gui.Input;
 using Terminal.Gui.ViewBase;
 using Attribute = Terminal.Gui.Drawing.Attribute;
@@ -11,6 +12,7 @@ internal sealed class PageView : CellView
 {
     private Block _page = new(0, []);
     private ImmutableArray<Attribute> _attributes = [];
+    private bool _solid;
 
     public PageView()
     {
@@ -21,6 +23,10 @@ internal sealed class PageView : CellView
 
     /// <summary>A key was pressed, by its name in the key table.</summary>
     public Action<string>? Pressed { get; set; }
+
+    /// <summary>Full cells of the large letters are blanks with text and ground exchanged: what every terminal can fill.</summary>
+    /// <remarks>Not where the letters have halves too, which cannot be filled: half a letter in another weight is hard to read.</remarks>
+    public bool SolidLetters { get; init; }
 
     /// <summary>A drawing failed; the next page is drawn all the same.</summary>
     public Action<Exception>? Failed { get; set; }
@@ -34,6 +40,7 @@ internal sealed class PageView : CellView
         }
 
         _page = page;
+        _solid = SolidLetters && !page.Lines.Any(line => line.Any(run => IsBand(run) && run.Text.Contains(SevenBitSigns.UpperHalf, StringComparison.Ordinal)));
         _attributes = attributes;
         SetNeedsDraw();
     }
@@ -66,6 +73,8 @@ internal sealed class PageView : CellView
         return true;
     }
 
+    private static bool IsBand(Run run) => run.Role is >= Role.Hold and <= Role.Done;
+
     private void DrawPage()
     {
         Begin();
@@ -75,10 +84,19 @@ internal sealed class PageView : CellView
             foreach (Run run in _page.Lines[row])
             {
                 Attribute style = _attributes[(int)run.Role];
+                bool solid = _solid && IsBand(run);
                 ReadOnlySpan<char> rest = run.Text;
                 while (CellColumns.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
                 {
-                    Put(column, row, cell, width, style);
+                    if (solid && cell is [SevenBitSigns.Full])
+                    {
+                        Put(column, row, " ", width, ThemeAttributes.Exchanged(style));
+                    }
+                    else
+                    {
+                        Put(column, row, cell, width, style);
+                    }
+
                     column += width;
                 }
             }

@@ -33,5 +33,11 @@ internal static class ThemeAttributes
             style);
     }
 
+    /// <summary>The same with text and ground exchanged; where the terminal's own are used, it has to do it.</summary>
+    /// <param name="style">An attribute.</param>
+    public static Attribute Exchanged(Attribute style) => style.Foreground == Color.None || style.Background == Color.None
+        ? new Attribute(style.Foreground, style.Background, style.Style ^ TextStyle.Reverse)
+        : new Attribute(style.Background, style.Foreground, style.Style);
+
     private static Color Of(Rgb? rgb) => rgb is { } c ? new Color(c.Red, c.Green, c.Blue) : Color.None;
 }

@@ -8,6 +8,7 @@ public sealed class TerminalTests
     // xterm control sequences, "CSI ? Pm h" and "CSI ? Pm l": 1049 alternate screen, 25 cursor, 1003 mouse tracking, 1 cursor keys; ESC > keypad.
     private const string AlternateOn = "\x1b[?1049h";
     private const string AlternateOff = "\x1b[?1049l";
+    private const string Wiped = "\x1b[0m\x1b[H\x1b[2J";
     private const string CursorOn = "\x1b[?25h";
     private const string CursorOff = "\x1b[?25l";
     private const string MouseOn = "\x1b[?1003h";
@@ -102,6 +103,8 @@ public sealed class TerminalTests
     {
         Assert.Contains(AlternateOn, seen, StringComparison.Ordinal);
         Assert.True(Last(seen, AlternateOff) > Last(seen, AlternateOn), "the alternate screen is still there");
+        Assert.True(Last(seen, Wiped) < Last(seen, AlternateOff), "the page is not wiped: it stays where there is no alternate screen");
+        Assert.DoesNotContain(Painted, seen[Last(seen, Wiped)..Last(seen, AlternateOff)], StringComparison.Ordinal);
         Assert.True(Last(seen, CursorOn) > Last(seen, CursorOff), "the cursor is hidden");
         Assert.True(Last(seen, MouseOff) > Last(seen, MouseOn), "the mouse is still tracked");
         Assert.EndsWith(KeypadNormal, seen, StringComparison.Ordinal);

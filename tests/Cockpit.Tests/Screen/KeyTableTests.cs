@@ -33,7 +33,7 @@ public sealed class KeyTableTests
 
     [Fact]
     public void Every_meaning_has_a_line_of_help_that_fits_the_overlay() =>
-        Assert.All(KeyTable.All, entry => Assert.InRange(entry.Help.Length, 3, 22));
+        Assert.All(KeyTable.All, entry => Assert.InRange(entry.Help.Length, 3, 18));
 
     [Fact]
     public void An_operator_key_says_why_it_is_off_in_a_replay() =>

@@ -43,6 +43,15 @@ public sealed class PageTests
         }
     }
 
+    [Fact]
+    public void A_row_less_than_usual_as_inside_tmux_keeps_sky_and_aim()
+    {
+        foreach (string state in new[] { "move", "replay" })
+        {
+            Check(state, 80, 23);
+        }
+    }
+
     [Theory]
     [InlineData(79, 24)]
     [InlineData(60, 20)]

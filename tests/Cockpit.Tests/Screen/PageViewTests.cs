@@ -5,6 +5,7 @@ using Cockpit.Screen.Themes;
 using Cockpit.Screen.Views;
 using Cockpit.Session.State;
 using Terminal.Gui.Drawing;
+using Attribute = Terminal.Gui.Drawing.Attribute;
 using Key = Terminal.Gui.Input.Key;
 
 namespace Cockpit.Tests.Screen;
@@ -25,6 +26,29 @@ public sealed class PageViewTests
         rig.Show(view);
         Assert.Equal(page.Text, rig.Text());
         Assert.Equal(new Color(0xE6, 0x9F, 0x00), rig.Ink(40, 0).Background);
+    }
+
+    [Theory]
+    [InlineData("dusk", 80, 24, true)]
+    [InlineData("dusk", 120, 40, true)]
+    [InlineData("mono", 80, 24, true)]
+    [InlineData("dusk", 40, 10, false)]
+    public void In_seven_bits_the_large_letters_are_filled_where_they_have_no_halves(string theme, int width, int height, bool filled)
+    {
+        using Rig rig = new(width, height);
+        using PageView view = new() { SolidLetters = true };
+        Block page = Page.Compose(ScreenStates.Input("hold") with { SevenBit = true }, PageMemory.Empty, width, height).Page;
+        Attribute[] styles = [.. ThemeAttributes.Of(ThemeCatalog.Load(Path.Combine(AppContext.BaseDirectory, "themes")).Find(theme)!, sixteen: false)];
+        view.Show(page, [.. styles]);
+        rig.Show(view);
+        string[] drawn = page.Text.Split('\n');
+        string[] shown = rig.Text().Split('\n');
+        int row = Array.FindIndex(drawn, line => line.Contains('#', StringComparison.Ordinal));
+        int column = drawn[row].LastIndexOf('#');
+        Assert.Equal(filled ? ' ' : '#', shown[row].PadRight(width)[column]);
+        Attribute usual = styles[(int)Role.Hold];
+        Assert.Equal(filled ? ThemeAttributes.Exchanged(usual) : usual, rig.Ink(column, row));
+        Assert.NotEqual(usual, ThemeAttributes.Exchanged(usual));
     }
 
     [Fact]

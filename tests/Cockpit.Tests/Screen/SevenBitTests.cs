@@ -27,7 +27,19 @@ public sealed class SevenBitTests
     }
 
     [Theory]
+    [InlineData("vt100", false)]
+    [InlineData("dumb", false)]
+    [InlineData("xterm", true)]
+    public void An_old_video_terminal_has_no_letters_for_plots_whatever_the_locale(string terminal, bool unicode) =>
+        Assert.Equal(unicode, DrawingChoice.ShowsPlots(name => name == "TERM" ? terminal : "C.UTF-8", Encoding.UTF8, isWindows: false));
+
+    [Theory]
     [InlineData("TERM=xterm-256color", false, false)]
+    [InlineData("TERM=screen COLORTERM=truecolor", false, true)]
+    [InlineData("TERM=screen.xterm-256color", false, true)]
+    [InlineData("TERM=screen-256color TMUX=/tmp/tmux-0/default,1,0", false, false)]
+    [InlineData("TERM=xterm-16color", false, true)]
+    [InlineData("TERM=eterm-color", false, true)]
     [InlineData("TERM=linux", false, true)]
     [InlineData("TERM=vt100", true, false)]
     [InlineData("TERM=xterm-mono", true, false)]
@@ -72,7 +84,7 @@ public sealed class SevenBitTests
             foreach ((int width, int height) in new[] { (80, 24), (120, 40), (40, 10) })
             {
                 Block page = Page.Compose(input, PageMemory.Empty, width, height).Page;
-                Block plain = Page.Compose(input with { SevenBit = true }, PageMemory.Empty, width, height).Page;
+                Block plain = SevenBitPage.Of(page);
                 Assert.Equal(page.Width, plain.Width);
                 Assert.Equal(page.Text.Count(sign => sign == '?'), plain.Text.Count(sign => sign == '?'));
                 Assert.Equal(page.RoleMap(Letter), plain.RoleMap(Letter));
