@@ -24,7 +24,7 @@ public static class DrawingChoice
     /// <param name="drawing">What was asked for.</param>
     public static bool IsSevenBit(this Drawing drawing) => drawing switch
     {
-        Drawing.Auto => !ShowsPlots(Environment.GetEnvironmentVariable, Console.OutputEncoding, OperatingSystem.IsWindows()),
+        Drawing.Auto => !ShowsPlots(Environment.GetEnvironmentVariable, Console.OutputEncoding, OperatingSystem.IsWindows(), WindowsConsole.WindowClass()),
         _ => drawing == Drawing.Ascii,
     };
 
@@ -46,6 +46,7 @@ public static class DrawingChoice
     /// <param name="variable">Reads a variable of the environment.</param>
     /// <param name="encoding">Of the terminal.</param>
     /// <param name="isWindows">Whether this is Windows.</param>
-    public static bool ShowsPlots(Func<string, string?> variable, Encoding encoding, bool isWindows) =>
-        IsUtf8(variable, encoding, isWindows) && (isWindows || !TerminalNames.HasNoPlots(variable("TERM")));
+    /// <param name="windowClass">Of the console's window, on Windows; see <see cref="WindowsConsole"/>.</param>
+    public static bool ShowsPlots(Func<string, string?> variable, Encoding encoding, bool isWindows, string? windowClass = null) =>
+        IsUtf8(variable, encoding, isWindows) && (isWindows ? WindowsConsole.HasPlots(windowClass) : !TerminalNames.HasNoPlots(variable("TERM")));
 }

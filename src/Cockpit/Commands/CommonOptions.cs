@@ -11,6 +11,7 @@ using Cockpit.Planning;
 using Cockpit.Session.Events;
 using Cockpit.Settings;
 using ParseError = Cockpit.Core.Formats.ParseError;
+using Cockpit.Settings.Stored;
 
 namespace Cockpit.Commands;
 
@@ -104,7 +105,7 @@ public static class CommonOptions
     public static Option<TimeZoneInfo?> Zone(string what) =>
         Named("--time-zone", "NAME", what + ", like Europe/Berlin; that of this computer where missing", ReadZone);
 
-    private static Parsed<TimeZoneInfo> ReadZone(string text, string source) => TimeZoneInfo.TryFindSystemTimeZoneById(text, out TimeZoneInfo? zone)
+    private static Parsed<TimeZoneInfo> ReadZone(string text, string source) => ZoneNames.Find(text) is { } zone
         ? zone
         : new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no time zone that this computer knows; write it like Europe/Berlin");
 

@@ -82,8 +82,8 @@ internal sealed class NameTrial : IDisposable
         using StringWriter output = new();
         using StringWriter error = new();
         int code = await CommandRoot.RunAsync(words, output, error);
-        CameOut(way, count, output.ToString(), "\n");
-        CameOut(way, 0, error.ToString(), "\n");
+        CameOut(way, count, Printed(output), "\n");
+        CameOut(way, 0, Printed(error), "\n");
         if (code != 0)
         {
             _failures.Add(string.Create(CultureInfo.InvariantCulture, $"{way}: code {code}: {error.ToString().Split('\n')[0]}"));
@@ -140,7 +140,7 @@ internal sealed class NameTrial : IDisposable
             }
         }
 
-        CameOut(way, session.Length, lines.ToString(), "\n");
+        CameOut(way, session.Length, Printed(lines), "\n");
     }
 
     private void ThroughPage(string way, string name, Snapshot snapshot, PlayerNow? player, int width, int height)
@@ -149,6 +149,9 @@ internal sealed class NameTrial : IDisposable
         _failures.AddRange(page.Failures.Select(failure => $"{way}: {RandomNames.Visible(name)}: {failure}"));
         CameOut(way, 1, string.Join('\n', page.Lines), "\n");
     }
+
+    // Where the system ends its lines with two characters both belong to the end.
+    private static string Printed(StringWriter writer) => writer.ToString().Replace(Environment.NewLine, "\n", StringComparison.Ordinal);
 
     private void CameOut(string way, int count, string text, string ends)
     {

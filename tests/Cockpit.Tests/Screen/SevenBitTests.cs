@@ -60,6 +60,16 @@ public sealed class SevenBitTests
         Assert.Equal(unicode, DrawingChoice.ShowsPlots(_ => null, page == 65001 ? Encoding.UTF8 : Encoding.Latin1, isWindows: true));
 
     [Theory]
+    [InlineData("ConsoleWindowClass", false)]
+    [InlineData("PseudoConsoleWindow", true)]
+    [InlineData(null, true)]
+    public void A_classic_console_of_windows_takes_utf8_but_has_no_letters_for_plots(string? window, bool plots)
+    {
+        Assert.True(DrawingChoice.IsUtf8(_ => null, Encoding.UTF8, isWindows: true));
+        Assert.Equal(plots, DrawingChoice.ShowsPlots(_ => null, Encoding.UTF8, isWindows: true, window));
+    }
+
+    [Theory]
     [InlineData("move", 80, 24)]
     [InlineData("hold", 80, 24)]
     [InlineData("next", 120, 40)]

@@ -19,7 +19,7 @@ internal static class SettingChecks
 
     public static string? Anything(string text) => string.IsNullOrWhiteSpace(text) ? "the text is empty" : null;
 
-    public static string? Zone(string text) => TimeZoneInfo.TryFindSystemTimeZoneById(text, out _)
+    public static string? Zone(string text) => ZoneNames.Find(text) is not null
         ? null
         : $"{Quoted.Of(text)} is no time zone that this computer knows; write it like \"Europe/Berlin\"";
 
