@@ -1,68 +1,79 @@
 using System.CommandLine;
+using Cockpit.Core.Formats;
+using Cockpit.Reports;
 
 namespace Cockpit.Commands;
 
 /// <summary>cockpit completion: what a shell needs so that the tabulator completes commands and options.</summary>
 public static class CompletionCommand
 {
-    /// <summary>The shells, each with how its script is put to use and the script; all ask the program itself what fits.</summary>
-    private static readonly IReadOnlyDictionary<string, (string Use, string Script)> Shells = new Dictionary<string, (string, string)>(StringComparer.Ordinal)
-    {
-        ["bash"] = ("cockpit completion bash >> ~/.bashrc", """
-            _cockpit_complete() {
-                local line
-                COMPREPLY=()
-                while IFS= read -r line; do
-                    [[ $line == "${COMP_WORDS[COMP_CWORD]}"* ]] && COMPREPLY+=("$(printf '%q' "$line")")
-                done < <(cockpit "[suggest:${COMP_POINT}]" "${COMP_LINE}" 2>/dev/null)
-            }
-            complete -o default -F _cockpit_complete cockpit
-            """),
-        ["zsh"] = ("cockpit completion zsh >> ~/.zshrc", """
-            _cockpit() {
-                local -a found
-                found=("${(@f)$(cockpit "[suggest:${#BUFFER}]" "${BUFFER}" 2>/dev/null)}")
-                compadd -- "${found[@]}" || _files
-            }
-            (( $+functions[compdef] )) || { autoload -Uz compinit && compinit }
-            compdef _cockpit cockpit
-            """),
-        ["fish"] = ("cockpit completion fish > ~/.config/fish/completions/cockpit.fish", """
-            complete -c cockpit -a '(set -l line (commandline -cp); cockpit "[suggest:"(string length -- "$line")"]" "$line" 2>/dev/null)'
-            """),
-        ["pwsh"] = ("cockpit completion pwsh >> $PROFILE", """
-            Register-ArgumentCompleter -Native -CommandName cockpit -ScriptBlock {
-                param($word, $line, $position)
-                cockpit "[suggest:$position]" "$line" 2>$null | Where-Object { $_ -like "$word*" } |
-                    ForEach-Object { [System.Management.Automation.CompletionResult]::new($_) }
-            }
-            """),
-    };
+    // A longer profile is none.
+    private const int MostBytes = 1 << 20;
 
     /// <summary>The command.</summary>
     public static Command Create()
     {
         Argument<string> shell = new("shell") { HelpName = "bash|zsh|fish|pwsh", Description = "Which shell" };
-        shell.AcceptOnlyFromAmong([.. Shells.Keys]);
-        string uses = string.Join(Environment.NewLine, Shells.Values.Select(one => "  " + one.Use));
+        shell.AcceptOnlyFromAmong(ShellCompletion.Names);
+        Option<bool> install = new("--install") { Description = "Put it where that shell looks for it, instead of printing it; again is no harm" };
         Command command = new(
             "completion",
-            $"""
-            Print what a shell needs so that the tabulator completes commands, options and their values.
+            """
+            Have the tabulator complete commands, options and their values: print the lines that a shell needs, or put them to use.
 
-            Put to use once with:
-            {uses}
+            Examples:
+              cockpit completion bash --install
+              cockpit completion fish
             """)
         {
-            shell,
+            shell, install,
         };
         command.SetAction(parsed =>
         {
-            (string use, string script) = Shells[parsed.GetRequiredValue(shell)];
-            parsed.InvocationConfiguration.Output.WriteLine($"# {use}");
-            parsed.InvocationConfiguration.Output.WriteLine(script);
+            string name = parsed.GetRequiredValue(shell);
+            var needed = ShellCompletion.Of(
+                name,
+                Environment.GetFolderPath(Environment.SpecialFolder.UserProfile),
+                Environment.GetFolderPath(Environment.SpecialFolder.MyDocuments),
+                Environment.GetEnvironmentVariable);
+            if (parsed.GetValue(install))
+            {
+                return Install(parsed, name, needed);
+            }
+
+            parsed.InvocationConfiguration.Output.WriteLine(needed.Script);
             return 0;
         });
         return command;
+    }
+
+    private static int Install(ParseResult parsed, string shell, ShellCompletion needed)
+    {
+        TextWriter complaints = parsed.InvocationConfiguration.Error;
+        string file = SettingsAdder.Target(needed.File);
+        try
+        {
+            if (File.Exists(file) && new FileInfo(file).Length > MostBytes)
+            {
+                complaints.WriteLine($"{file}: that is too large for a profile; print the lines with cockpit completion {shell} and add them where they belong");
+                return CommandRoot.WrongInput;
+            }
+
+            string? before = File.Exists(file) ? File.ReadAllText(file) : null;
+            Directory.CreateDirectory(Path.GetDirectoryName(file) ?? ".");
+            if (WholeFile.Write(file, needed.Into(before), "the completion", "cockpit completion (it prints the lines)") is { } error)
+            {
+                complaints.WriteLine(error.ToString());
+                return CommandRoot.Failed;
+            }
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            complaints.WriteLine($"{file}: the completion cannot be put there ({FileWords.Of(failure)}); cockpit completion {shell} prints it");
+            return CommandRoot.Failed;
+        }
+
+        parsed.InvocationConfiguration.Output.WriteLine($"{file}: {shell} completes cockpit from its next start on");
+        return 0;
     }
 }

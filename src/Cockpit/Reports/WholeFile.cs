@@ -13,7 +13,7 @@ public static class WholeFile
     /// <returns>Null when it stands; else the one sentence why not.</returns>
     public static ParseError? Write(string path, string text, string what, string option) => Write(path, System.Text.Encoding.UTF8.GetBytes(text), what, option);
 
-    /// <summary>Writes the bytes beside the file first, then puts them in its place.</summary>
+    /// <summary>Writes the bytes beside the file first, then puts them in its place; who may read the old one may read the new one, and nobody else.</summary>
     /// <param name="path">The file; one that exists is replaced.</param>
     /// <param name="content">What goes into it.</param>
     /// <param name="what">What it is, for the sentence: "the page".</param>
@@ -25,6 +25,11 @@ public static class WholeFile
         try
         {
             File.WriteAllBytes(beside, content);
+            if (!OperatingSystem.IsWindows() && File.Exists(path))
+            {
+                File.SetUnixFileMode(beside, File.GetUnixFileMode(path));
+            }
+
             File.Move(beside, path, overwrite: true);
             return null;
         }

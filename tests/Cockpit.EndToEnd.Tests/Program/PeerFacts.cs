@@ -53,6 +53,11 @@ internal static class Peers
         ? null
         : "mandoc, which checks the manual page, is missing; on Debian install mandoc";
 
+    /// <summary>Why there is no shell whose completion can be tried; null where there is one.</summary>
+    public static string? NoShell { get; } = IsOnPath("bash")
+        ? null
+        : "bash, in which the completion is tried, is missing; on Debian install bash";
+
     private static bool IsOnPath(string program) => !OperatingSystem.IsWindows()
         && $"{Environment.GetEnvironmentVariable("PATH")}:/usr/sbin".Split(':').Any(folder => File.Exists(Path.Combine(folder, program)));
 }
@@ -62,6 +67,13 @@ internal static class Peers
 internal sealed class ManualFactAttribute : FactAttribute
 {
     public ManualFactAttribute() => Skip = Peers.NoManualReader;
+}
+
+/// <summary>A test that types into a shell.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class ShellFactAttribute : FactAttribute
+{
+    public ShellFactAttribute() => Skip = Peers.NoShell;
 }
 
 /// <summary>A test that plays through the sound library of Linux.</summary>

@@ -6,7 +6,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Cockpit.Tests.Downloads;
 
 /// <summary>Against a real server on loopback: what HTTP can answer (RFC 9110), and what it cannot.</summary>
-public sealed class PoliteDownloadTests : IAsyncDisposable
+public sealed class PoliteDownloadTests : IAsyncLifetime
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cockpit-download-");
     private readonly FakeTimeProvider _time = new(new DateTimeOffset(2026, 11, 26, 18, 0, 0, TimeSpan.Zero));
@@ -14,7 +14,9 @@ public sealed class PoliteDownloadTests : IAsyncDisposable
 
     private string Target => Path.Combine(_folder.FullName, "elements.txt");
 
-    public async ValueTask DisposeAsync()
+    public Task InitializeAsync() => Task.CompletedTask;
+
+    public async Task DisposeAsync()
     {
         await _server.DisposeAsync();
         _folder.Delete(recursive: true);
