@@ -50,7 +50,7 @@ internal static class FolderTable
         ["Core.Units"] = new("angle, decibels, frequency"),
         ["Core.Verdicts"] = new("whether a pass is worth it", "Core.Aim", "Core.Geo", "Core.Link", "Core.Orbit", "Core.Passes", "Core.Sky", "Core.Time", "Core.Units"),
         ["Devices.Clocks"] = new("session clock, ticks, comparison with a better clock", "Core.Formats.Options", "Core.Signal", "Core.Time", "Session.Bus", "Session.Events"),
-        ["Devices.Downloads"] = new("files fetched from a web server, seldom and whole", "Core.Formats"),
+        ["Devices.Downloads"] = new("files fetched from a web server, seldom and whole", "Core.Formats", "Devices.Ports"),
         ["Devices.Feeds"] = new("bytes to events, and a receiver tuned", "Core.Formats", "Core.Formats.Fixes", "Core.Formats.Sensors", "Core.Formats.Signal", "Core.Sensing", "Core.Signal", "Core.Units", "Devices.Ports", "Session.Bus", "Session.Events"),
         ["Devices.Feeds.Samples"] = new("the signal itself, measured here", "Core.Dsp", "Core.Dsp.Frames", "Core.Dsp.SplitPhase", "Core.Formats", "Core.Formats.Recordings", "Core.Signal", "Core.Units", "Devices.Feeds", "Devices.Ports", "Devices.Recordings", "Session.Bus", "Session.Events"),
         ["Devices.Files"] = new("what lies under a path, asked without opening it"),

@@ -1,5 +1,4 @@
 using System.Net.Sockets;
-using System.Security.Cryptography;
 using Cockpit.Core.Formats.Options;
 using Cockpit.Core.Time;
 using Cockpit.Session.Bus;
@@ -91,7 +90,9 @@ public sealed class ServerClock : IAsyncDisposable
             using UdpClient socket = new();
             socket.Connect(_server.Host, _server.Port);
             byte[] question = new byte[SntpMessage.Length];
-            ulong mark = BitConverter.ToUInt64(RandomNumberGenerator.GetBytes(sizeof(ulong)));
+
+            // Nobody must guess it who does not hear it. The second half of a new Guid is 62 bits of the system's own randomness (RFC 9562, 5.4), without OpenSSL.
+            ulong mark = BitConverter.ToUInt64(Guid.NewGuid().ToByteArray(), sizeof(ulong));
             SntpMessage.Ask(question, mark);
             DateTimeOffset asked = time.GetUtcNow();
             long from = time.GetTimestamp();

@@ -4,6 +4,7 @@ using System.Net.Http.Headers;
 using System.Net.Sockets;
 using System.Runtime.CompilerServices;
 using Cockpit.Core.Formats;
+using Cockpit.Devices.Ports;
 
 namespace Cockpit.Devices.Downloads;
 
@@ -32,6 +33,11 @@ public sealed class PoliteDownload(TimeProvider time, string agent)
     {
         ArgumentNullException.ThrowIfNull(address);
         ArgumentNullException.ThrowIfNull(whatIsWrong);
+        if (string.Equals(address.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble)
+        {
+            return new Download.Failed(trouble);
+        }
+
         DownloadNote? note = DownloadNote.Beside(file) is { } there && string.Equals(there.Address, address.AbsoluteUri, StringComparison.Ordinal) ? there : null;
         DateTimeOffset now = time.GetUtcNow();
         if (note is not null && note.AskedUtc <= now && now < note.AskedUtc + LeastBetween)
@@ -67,7 +73,8 @@ public sealed class PoliteDownload(TimeProvider time, string agent)
     {
         using HttpClient client = new(new SocketsHttpHandler
         {
-            AllowAutoRedirect = true,
+            // A page may send elsewhere by https.
+            AllowAutoRedirect = SecureLibrary.Trouble is null,
             MaxAutomaticRedirections = MostRedirections,
             UseCookies = false,
             AutomaticDecompression = DecompressionMethods.All,

@@ -58,6 +58,11 @@ public sealed class PhoneServer : IAsyncDisposable
     public static PhoneServer Bind(PhoneAddress address, string? folder, string source)
     {
         ArgumentNullException.ThrowIfNull(address);
+        if (SecureLibrary.Trouble is { } missing)
+        {
+            throw new PortException(missing);
+        }
+
         if (address.Address is not { } own && !NetworkPlace.Choose(NetworkPlace.OfThisComputer(), source).Try(out own, out ParseError? error))
         {
             throw new PortException(error.Message);

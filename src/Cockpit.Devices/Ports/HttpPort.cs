@@ -70,7 +70,9 @@ public sealed class HttpPort : IPort
             ? new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no address of a page; write http://HOST:PORT/PATH")
             : page.UserInfo.Length > 0
                 ? new ParseError(source, 0, 0, "a name or password in the address of a page is not sent; let the other program answer without one to this computer")
-                : null;
+                : string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble
+                    ? new ParseError(source, 0, 0, trouble)
+                    : null;
         return error is null && page is not null && PageTrust.Read(certificate, source).Try(out PageTrust? trust, out error) ? new HttpPort(page, trust, wholePages, time) : null;
     }
 
@@ -164,6 +166,11 @@ public sealed class HttpPort : IPort
 
     private async Task<(int Length, string? Trouble)> AskAsync(Uri page, int redirections, CancellationToken stop)
     {
+        if (string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble)
+        {
+            return (0, trouble);
+        }
+
         using HttpRequestMessage question = new(HttpMethod.Get, page);
         question.Headers.Accept.ParseAdd("application/json, text/plain, */*;q=0.1");
         if (_tag is not null)

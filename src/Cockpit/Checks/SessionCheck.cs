@@ -26,7 +26,7 @@ internal sealed record SessionCheck(ImmutableArray<string> Notes, ImmutableArray
             return error;
         }
 
-        using SnapshotDigest digest = new();
+        SnapshotDigest digest = new();
         ImmutableArray<string> failures = Folded(recording, digest);
         return new SessionCheck(
             [.. recording.Notes.Select(note => note.ToString()), .. failures],

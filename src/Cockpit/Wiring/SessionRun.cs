@@ -84,7 +84,7 @@ public sealed class SessionRun
             return Commands.CommandRoot.Failed;
         }
 
-        using SnapshotDigest digest = new();
+        SnapshotDigest digest = new();
         Measurements measurements = new(_time);
         int code;
         await using (journal)

@@ -305,7 +305,7 @@ public sealed class PursuitTests
         static string Digest()
         {
             VirtualPass pass = new(highest: 88, startsAfterAos: 250);
-            using SnapshotDigest digest = new();
+            SnapshotDigest digest = new();
             for (int i = 0; i < 200; i++)
             {
                 pass.Go(0.1);

@@ -104,7 +104,7 @@ public sealed class WildSessionTests(ITestOutputHelper output) : IDisposable
     private static void AssertShows(Recording read, ulong seed)
     {
         Fold fold = new();
-        using SnapshotDigest digest = new();
+        SnapshotDigest digest = new();
         Snapshot? last = null;
         foreach (Envelope envelope in read.Envelopes)
         {

@@ -124,8 +124,8 @@ public sealed class RehearsalTests(ITestOutputHelper output)
             Assert.True(Recording.ReadAll(folder).Try(out Recording? recording, out ParseError? error), error?.ToString());
             Assert.Equal(flight.Envelopes.Count, recording.Envelopes.Length);
             Fold again = new();
-            using SnapshotDigest live = new();
-            using SnapshotDigest replayed = new();
+            SnapshotDigest live = new();
+            SnapshotDigest replayed = new();
             foreach (Snapshot snapshot in flight.Snapshots) { live.Add(snapshot); }
 
             foreach (Envelope envelope in recording.Envelopes) { replayed.Add(again.Step(envelope)); }

@@ -35,9 +35,9 @@ public sealed class SensorRehearsalTests
     {
         (List<Envelope> events, List<Snapshot> shown) = Fly();
         Assert.Contains(events, happened => happened.Event is PointingMeasured);
-        using SnapshotDigest live = new();
+        SnapshotDigest live = new();
         shown.ForEach(live.Add);
-        using SnapshotDigest again = new();
+        SnapshotDigest again = new();
         Fold fold = new();
         events.ForEach(happened => again.Add(fold.Step(happened)));
         Assert.Equal(live.Current(), again.Current());

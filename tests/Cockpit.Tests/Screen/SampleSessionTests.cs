@@ -37,7 +37,7 @@ public sealed class SampleSessionTests
     private static (string Digest, Snapshot Last) Replay(Recording recording)
     {
         Fold fold = new();
-        using SnapshotDigest digest = new();
+        SnapshotDigest digest = new();
         Snapshot? last = null;
         foreach (Envelope envelope in recording.Envelopes)
         {

@@ -148,7 +148,7 @@ public sealed class FoldTests
     {
         static string Run(Fold fold)
         {
-            using SnapshotDigest digest = new();
+            SnapshotDigest digest = new();
             digest.Add(Step(fold, 0, new SessionOpened(Settings)));
             for (int i = 1; i < 200; i++)
             {

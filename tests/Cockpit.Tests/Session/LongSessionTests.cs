@@ -21,7 +21,7 @@ public sealed class LongSessionTests
     public void The_last_event_of_many_costs_what_the_first_did(string what)
     {
         Fold fold = new();
-        using SnapshotDigest digest = new();
+        SnapshotDigest digest = new();
         digest.Add(Step(fold, 0, new SessionOpened(VirtualPass.Settings)));
         _ = Cost(0);
         _ = Cost(1); // the strip of the last minute is full from here on
@@ -78,7 +78,7 @@ public sealed class LongSessionTests
 
         static string Print(params ReadOnlySpan<Snapshot> moments)
         {
-            using SnapshotDigest digest = new();
+            SnapshotDigest digest = new();
             foreach (Snapshot moment in moments)
             {
                 digest.Add(moment);
