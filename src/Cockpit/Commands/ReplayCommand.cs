@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using Cockpit.Core.Formats;
 using Cockpit.Devices.Journal;
+using Cockpit.Devices.Ports;
 using Cockpit.Devices.Speakers;
 using Cockpit.Screen.Views;
 using Cockpit.Session.Events;
@@ -64,7 +65,14 @@ public static class ReplayCommand
                 return Print(recording, moments, parsed.GetValue(size) ?? ScreenSize.Usual, SessionOptions.DrawingOf(parsed, options.Drawing), parsed.InvocationConfiguration.Output, complaints);
             }
 
-            ScreenOptions screen = new() { Theme = parsed.GetRequiredValue(options.Theme), Drawing = SessionOptions.DrawingOf(parsed, options.Drawing), Replay = true, Complaints = complaints };
+            ScreenOptions screen = new()
+            {
+                Theme = parsed.GetRequiredValue(options.Theme),
+                Drawing = SessionOptions.DrawingOf(parsed, options.Drawing),
+                Replay = true,
+                Complaints = complaints,
+                TerminalIsGone = StandardInput.TerminalIsGone,
+            };
             SoundChoice sound = parsed.GetValue(options.Sound) ?? CockpitSettings.Usual.Sound;
             return await new ReplaySession(recording, screen, sound, SessionOptions.SpeechOf(parsed, options.Voice), parsed.GetValue(speed) ?? 1.0).RunAsync(cancellation);
         });
