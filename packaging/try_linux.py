@@ -88,6 +88,9 @@ def opened(trial: Trial) -> tuple[list[str], list[str]]:
     while "TCA in" not in tmux("capture-pane", "-p") and time.monotonic() < limit:
         time.sleep(0.1)
     time.sleep(3)
+    for _ in range(2):
+        tmux("send-keys", "q")
+        time.sleep(1)
     tmux("kill-server")
     lines = log.read_text(errors="replace").splitlines()
     log.unlink()

@@ -12,7 +12,7 @@ public sealed class CompletionInShellTests
         string home = Directory.CreateDirectory(Path.Combine(cockpit.Folder, "home")).FullName;
         string program = Path.Combine(cockpit.Folder, "cockpit");
         await File.WriteAllTextAsync(program, $"#!/bin/sh\nexec {string.Join(' ', ProgramUnderTest.Words.Select(word => $"'{word}'"))} \"$@\"\n");
-        File.SetUnixFileMode(program, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        await InAsync(home, $"chmod +x '{program}'");
 
         Assert.EndsWith("/.bashrc: bash completes cockpit from its next start on\n", await InAsync(home, $"{program} completion bash --install"), StringComparison.Ordinal);
         Assert.Equal("passes\nplace\nprogress\n", await CompletedAsync(home, program, "p"));

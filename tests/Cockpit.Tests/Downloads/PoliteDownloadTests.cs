@@ -6,7 +6,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Cockpit.Tests.Downloads;
 
 /// <summary>Against a real server on loopback: what HTTP can answer (RFC 9110), and what it cannot.</summary>
-public sealed class PoliteDownloadTests : IAsyncLifetime
+public sealed class PoliteDownloadTests : IAsyncLifetime, IAsyncDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cockpit-download-");
     private readonly FakeTimeProvider _time = new(new DateTimeOffset(2026, 11, 26, 18, 0, 0, TimeSpan.Zero));
@@ -16,7 +16,9 @@ public sealed class PoliteDownloadTests : IAsyncLifetime
 
     public Task InitializeAsync() => Task.CompletedTask;
 
-    public async Task DisposeAsync()
+    Task IAsyncLifetime.DisposeAsync() => DisposeAsync().AsTask();
+
+    public async ValueTask DisposeAsync()
     {
         await _server.DisposeAsync();
         _folder.Delete(recursive: true);
