@@ -20,8 +20,14 @@ public static partial class StandardInput
     }
 
     /// <summary>Whether the terminal that the process was started from is no longer there: its window was closed, or its line was cut.</summary>
+    /// <remarks>Never on Windows, where a process ends with its window.</remarks>
     public static bool TerminalIsGone()
     {
+        if (OperatingSystem.IsWindows())
+        {
+            return false;
+        }
+
         try
         {
             using FileStream terminal = new("/dev/tty", FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0);

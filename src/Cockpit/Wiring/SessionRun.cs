@@ -43,6 +43,7 @@ public sealed class SessionRun
     private volatile ClockNow? _clock;
     private SteadyTime? _steady;
     private PhoneDoor? _pairing;
+    private WindowClosing? _window;
 
     /// <summary>Prepares a session; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="plan">What is wanted.</param>
@@ -86,6 +87,7 @@ public sealed class SessionRun
 
         SnapshotDigest digest = new();
         Measurements measurements = new(_time);
+        using WindowClosing window = _window = WindowClosing.Watch();
         int code;
         await using (journal)
         {
@@ -121,6 +123,7 @@ public sealed class SessionRun
         using PlainFront unseen = new(TextWriter.Null, endOnHangUp: false);
         using PlainFront lines = new(_output);
         using ISessionFront front = MakeFront(bus, lines, unseen, measurements);
+        _window?.Stop = () => front.Stop(TerminalGone);
         Voice voice = new(_time, _plan.Speech);
         Closing closing = new(bus);
         await using LastPage lastPage = new(folder.Path, front.ShowReview, bus, _time);
