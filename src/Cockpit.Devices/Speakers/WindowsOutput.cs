@@ -30,21 +30,17 @@ internal sealed class WindowsOutput : ISoundOutput
 
     public void Play(ISoundSource source, WaitHandle stop)
     {
-        using ManualResetEvent stopped = new(false);
-        Exception? why = null;
-        _player.PlaybackStopped += (_, e) =>
-        {
-            why = e.Exception;
-            stopped.Set();
-        };
+        PlaybackEnd end = new();
+        _player.PlaybackStopped += (_, e) => end.Tell(e.Exception);
         Guard(() =>
         {
             _player.Init(new Blocks(source));
             _player.Play();
         });
-        if (WaitHandle.WaitAny([stop, stopped]) == 0) { return; }
-
-        throw new SoundDeviceException($"the sound device stopped: {why?.Message ?? "no reason given"}", cause: why);
+        if (end.Wait(stop, out Exception? cause))
+        {
+            throw new SoundDeviceException($"the sound device stopped: {cause?.Message ?? "no reason given"}", cause: cause);
+        }
     }
 
     public void Dispose() => _player.Dispose();

@@ -96,7 +96,8 @@ public static class CueCommand
         Reported reported = new();
         await using ISpeaker speaker = SpeakerFactory.Open(choice, voice, reported, () => CleanWriter.Ring(output), TimeProvider.System);
         await reported.FirstAsync(OpenPatience, cancel);
-        await complaints.WriteLineAsync(reported.Sentence);
+        string first = reported.Sentence;
+        await complaints.WriteLineAsync(first);
         foreach ((string name, Cue cue) in cues)
         {
             await Task.Delay(Before, cancel);
@@ -106,6 +107,9 @@ public static class CueCommand
             await Task.Delay(Length(cue) + SpokenLength(speech, cue) + After, cancel);
             if (timing) { await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"late {speaker.Late.TotalSeconds:0.000000}")); }
         }
+
+        // A device may open well and fail at the first sound.
+        if (!string.Equals(reported.Sentence, first, StringComparison.Ordinal)) { await complaints.WriteLineAsync(reported.Sentence); }
 
         return reported.Trouble is null ? 0 : CommandRoot.Failed;
     }
