@@ -31,6 +31,7 @@ internal static class SocketWords
     internal static string OfListening(SocketException failure, string host, int port) => failure.SocketErrorCode switch
     {
         SocketError.AddressAlreadyInUse => $"{Place(host, port)} is in use by another program; end that one or choose another port",
+        SocketError.AccessDenied when port > 1023 => $"{Place(host, port)} is kept by the system or another program; choose another port",
         SocketError.AccessDenied => $"{Place(host, port)} may not be opened by this user; choose a port above 1023",
         SocketError.AddressNotAvailable => $"{host} is not an address of this computer; leave the host out, or give 0.0.0.0 for all networks",
         SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain => $"the host {host} is not known; give an address of this computer, or leave the host out",

@@ -11,6 +11,7 @@ public sealed class FileWordsTests
         { new UnauthorizedAccessException("Access to the path '/a' is denied."), "this user may not, or it is a folder" },
         { new NotSupportedException("The given path's format is not supported."), "that is not the path of a file" },
         { new IOException("The file 'dang' already exists.", 17), "something else of that name is in the way" },
+        { new IOException(@"The process cannot access the file 'C:\a' because it is being used by another process.", unchecked((int)0x80070020)), "another program has it open" },
         { new IOException("No space left on device : '/mnt/x'"), "No space left on device" },
         { new IOException("Read-only file system."), "Read-only file system" },
     };
