@@ -8,6 +8,12 @@ internal static class BigLetters
     /// <summary>Dots of a letter from top to bottom.</summary>
     public const int Dots = 5;
 
+    /// <summary>A cell that is full.</summary>
+    public const char Full = '█';
+
+    /// <summary>A cell whose upper half is full.</summary>
+    public const char UpperHalf = '▀';
+
     private const int Gap = 1;
 
     private static readonly Dictionary<char, string[]> Shapes = new()
@@ -84,7 +90,7 @@ internal static class BigLetters
             {
                 for (int y = 0; y < Dots; y++)
                 {
-                    canvas.Glyph(column + x, row + y, shape[y][x / dotWidth] == '#' ? '█' : ' ', role);
+                    canvas.Glyph(column + x, row + y, shape[y][x / dotWidth] == '#' ? Full : ' ', role);
                 }
             }
 
@@ -94,8 +100,8 @@ internal static class BigLetters
 
     private static char Half(bool upper, bool lower) => (upper, lower) switch
     {
-        (true, true) => '█',
-        (true, false) => '▀',
+        (true, true) => Full,
+        (true, false) => UpperHalf,
         (false, true) => '▄',
         _ => ' ',
     };

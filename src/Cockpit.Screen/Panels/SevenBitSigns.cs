@@ -15,7 +15,7 @@ public static class SevenBitSigns
     /// <summary>What each sign becomes; a degree sign is left out, for every number without a unit is an angle.</summary>
     private static readonly Dictionary<char, char> Signs = new()
     {
-        ['█'] = Full, ['▀'] = UpperHalf, ['▄'] = 'o', ['▒'] = ':',
+        [BigLetters.Full] = Full, [BigLetters.UpperHalf] = UpperHalf, ['▄'] = 'o', ['▒'] = ':',
         ['▁'] = '_', ['▂'] = '_', ['▃'] = '.', ['▅'] = ':', ['▆'] = '|', ['▇'] = '|',
         ['─'] = '-', ['│'] = '|', ['┌'] = '+', ['┐'] = '+', ['└'] = '+', ['┘'] = '+', ['┼'] = '+', ['┤'] = '|', ['━'] = '=', ['╵'] = '\'',
         [Arrows.Left] = '<', [Arrows.Right] = '>', [Arrows.Up] = '^', [Arrows.Down] = 'v', ['→'] = '>', ['»'] = '>', ['‖'] = '|',

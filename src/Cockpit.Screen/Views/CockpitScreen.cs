@@ -41,7 +41,7 @@ public sealed class CockpitScreen : IDisposable
     {
         _options = options;
         _state = new ScreenState(options);
-        _view = new PageView { Pressed = OnPressed, Failed = NotPainted, SolidLetters = options.Drawing.IsSevenBit() };
+        _view = new PageView { Pressed = OnPressed, Failed = NotPainted };
     }
 
     /// <summary>The operator asked for something; called on the thread of the screen, must return at once.</summary>

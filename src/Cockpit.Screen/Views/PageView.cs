@@ -24,10 +24,6 @@ internal sealed class PageView : CellView
     /// <summary>A key was pressed, by its name in the key table.</summary>
     public Action<string>? Pressed { get; set; }
 
-    /// <summary>Full cells of the large letters are blanks with text and ground exchanged: what every terminal can fill.</summary>
-    /// <remarks>Not where the letters have halves too, which cannot be filled: half a letter in another weight is hard to read.</remarks>
-    public bool SolidLetters { get; init; }
-
     /// <summary>A drawing failed; the next page is drawn all the same.</summary>
     public Action<Exception>? Failed { get; set; }
 
@@ -40,7 +36,7 @@ internal sealed class PageView : CellView
         }
 
         _page = page;
-        _solid = SolidLetters && !page.Lines.Any(line => line.Any(run => IsBand(run) && run.Text.Contains(SevenBitSigns.UpperHalf, StringComparison.Ordinal)));
+        _solid = !page.Lines.Any(line => line.Any(run => IsBand(run) && run.Text.AsSpan().ContainsAny(SevenBitSigns.UpperHalf, BigLetters.UpperHalf)));
         _attributes = attributes;
         SetNeedsDraw();
     }
@@ -73,6 +69,8 @@ internal sealed class PageView : CellView
         return true;
     }
 
+    /// <summary>The band, whose full cells are blanks with text and ground exchanged: every terminal can fill those, and no font leaves gaps between them.</summary>
+    /// <remarks>Not where the letters have halves too, which cannot be filled: half a letter in another weight is hard to read.</remarks>
     private static bool IsBand(Run run) => run.Role is >= Role.Hold and <= Role.Done;
 
     private void DrawPage()
@@ -88,7 +86,7 @@ internal sealed class PageView : CellView
                 ReadOnlySpan<char> rest = run.Text;
                 while (CellColumns.Take(ref rest, out ReadOnlySpan<char> cell, out int width))
                 {
-                    if (solid && cell is [SevenBitSigns.Full])
+                    if (solid && cell is [SevenBitSigns.Full or BigLetters.Full])
                     {
                         Put(column, row, " ", width, ThemeAttributes.Exchanged(style));
                     }

@@ -23,7 +23,9 @@ internal static class ThemeAttributes
 
     private static Attribute Of(RoleStyle role, bool sixteen)
     {
-        TextStyle style = (role.Bold ? TextStyle.Bold : TextStyle.None)
+        // On the Linux console and its like bold makes a colour bright, and bright black is grey: hard to read on an orange ground.
+        bool bold = role.Bold && !(sixteen && role.Text16 is Sixteen.Black);
+        TextStyle style = (bold ? TextStyle.Bold : TextStyle.None)
             | (role.Reverse ? TextStyle.Reverse : TextStyle.None)
             | (role.Underline ? TextStyle.Underline : TextStyle.None)
             | (role.Faint ? TextStyle.Faint : TextStyle.None);
