@@ -121,18 +121,31 @@ class Machine:
         screens = re.findall(r"SCREEN\r?\n(.*?)NEERCS", self.told(), re.S)
         return [line.rstrip() for line in screens[-1].splitlines()] if screens else []
 
-    def until(self, so, sentence, seconds=90.0):
+    @staticmethod
+    def so(judge, seconds=90.0):
+        """Whether something becomes so in this time."""
         end = time.monotonic() + seconds
-        while not so():
+        while not judge():
             if time.monotonic() > end:
-                raise RuntimeError(sentence)
+                return False
             time.sleep(0.3)
+        return True
+
+    def until(self, judge, sentence):
+        if not self.so(judge):
+            raise RuntimeError(sentence)
 
     def grid(self, name):
         path = os.path.join(self.work, "console.ppm")
-        self.ask(f"screendump {path}")
-        picture.Image.open(path).save(os.path.join(self.out, f"linux-console-{name}.png"))
-        return picture.cells(path, COLUMNS, ROWS)
+        for attempt in range(10):
+            self.ask(f"screendump {path}")
+            try:
+                picture.Image.open(path).save(os.path.join(self.out, f"linux-console-{name}.png"))
+                return picture.cells(path, COLUMNS, ROWS)
+            except OSError:
+                # The machine has not written all of it yet.
+                time.sleep(0.5 + attempt / 4)
+        raise RuntimeError("the machine gives no picture of its screen")
 
     def begun(self, name):
         self.until(lambda: f"BEGIN {name}" in self.told(), f"{name} did not begin")
@@ -146,11 +159,17 @@ class Machine:
 
     def tried(self):
         self.begun("replay")
-        self.keys("Space", "Home", *["PageDown"] * 2)
+        self.keys("Space")
         text = [self.program, "replay", os.path.join(self.repository, "sessions", "sample-bad-pass"), "--text", MOMENT, "--size", f"{COLUMNS}x{ROWS}", "--drawing", "ascii"]
         expected = subprocess.run(text, capture_output=True, text=True, check=True).stdout.splitlines()[1:]
         rows = ROWS - CHANGING
-        self.until(lambda: self.letters()[BAND:rows] == expected[BAND:rows], "the letters on the screen are not those of the page")
+        for _ in range(3):
+            self.keys("Home", *["PageDown"] * 2)
+            if self.so(lambda: self.letters()[BAND:rows] == expected[BAND:rows], 30.0):
+                break
+        else:
+            raise RuntimeError("the letters on the screen are not those of the page")
+
         self.grid("replay")
         colours = picture.colours(os.path.join(self.work, "console.ppm"), os.path.join(self.repository, "themes", "dusk.json"))
         self.keys("n")
