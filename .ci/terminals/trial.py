@@ -150,9 +150,7 @@ class Visit:
         return path
 
     def keys(self, *names):
-        for name in names:
-            self.terminal.key(name)
-            time.sleep(0.12)
+        self.terminal.keys(names)
 
     def events(self, kind):
         found = []

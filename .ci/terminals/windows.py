@@ -42,8 +42,8 @@ class X:
         place = dict(line.split("=") for line in run("xdotool", "getwindowgeometry", "--shell", self.window, env=self.environment).splitlines())
         return int(place["WIDTH"]), int(place["HEIGHT"])
 
-    def key(self, name):
-        run("xdotool", "key", self.KEYS.get(name, name), env=self.environment)
+    def keys(self, names):
+        run("xdotool", "key", "--delay", "120", *[self.KEYS.get(name, name) for name in names], env=self.environment)
 
     def resize(self, width, height):
         run("xdotool", "windowsize", self.window, str(width), str(height), env=self.environment)
@@ -83,8 +83,12 @@ class Sway:
 
         return inner(json.loads(run("swaymsg", "-t", "get_tree", env=self.environment)))
 
-    def key(self, name):
-        run("wtype", *self.KEYS.get(name, ["-k", name] if len(name) > 1 else [name]), env=self.environment)
+    def keys(self, names):
+        # All by one keyboard: a key right after another keyboard's came may be lost.
+        words = ["-s", "200"]
+        for name in names:
+            words += [*self.KEYS.get(name, ["-k", name] if len(name) > 1 else [name]), "-s", "150"]
+        run("wtype", *words, env=self.environment)
 
     def resize(self, width, height):
         run("swaymsg", f"[app_id=foot] resize set width {width} px height {height} px, move absolute position 0 0", env=self.environment)
