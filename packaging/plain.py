@@ -21,6 +21,7 @@ def main() -> None:
     out: list[str] = []
     paragraph: list[str] = []
     marks = ("", "")
+    heads: list[str] | None = None
     code = False
 
     def end() -> None:
@@ -39,6 +40,8 @@ def main() -> None:
                 out.append("    " + line.rstrip() if line.strip() else "")
             continue
         words = line.strip()
+        if not words.startswith("|"):
+            heads = None
         if words.startswith(("<img", "<!--", "| ---")):
             end()
         elif not words:
@@ -52,7 +55,11 @@ def main() -> None:
         elif words.startswith("|"):
             end()
             cells = [cell.strip().replace("\0", "\\|") for cell in words.replace("\\|", "\0").strip("|").split("|")]
-            out += [filled(cells[0], "", "  "), *(filled(cell, "    ", "    ") for cell in cells[1:] if cell)]
+            if heads is None:
+                heads = cells
+                continue
+            told = [cell if len(cells) == 2 else f"{head}: {cell}" for head, cell in zip(heads[1:], cells[1:]) if cell]
+            out += [filled(cells[0], "", "  "), *(filled(cell, "    ", "    ") for cell in told)]
         else:
             item = re.match(r"(\d+\.|-) ", words)
             if item or (paragraph and words.startswith("**")):

@@ -44,6 +44,11 @@ class Trial:
         self.say(what, time.monotonic() - began, good, hit.group(0).strip()[:90] if good and hit else f"exit {done.returncode}: {told.strip()[-300:]}")
         return done.stdout
 
+    def looked_at(self, what: str, words: list[str]) -> None:
+        done = subprocess.run(words, capture_output=True, text=True)
+        told = (done.stdout + done.stderr).strip()
+        self.say(what, 0, done.returncode == 0 and not told, told[-200:] or "nothing to say")
+
     def screen(self, what: str, steps: list[tuple[str, str]], *more: str, leave: str = "qq") -> None:
         """Starts it in a terminal of 120x40; each step is what must appear and the keys that are typed then. The time is that to the first of them."""
         began = time.monotonic()
@@ -149,6 +154,9 @@ def main() -> None:
     trial.run("elements from a secure address", r"https needs OpenSSL[^\n]*", "elements", "update", "--address", "https://127.0.0.1:1/x", code=1)
     trial.run("manual", r"\.TH COCKPIT 1[^\n]*|\.Dd [^\n]*", "manual")
 
+    share = root / "opt/try" / folder / "share"
+    trial.looked_at("manual page, by mandoc", ["mandoc", "-T", "lint", "-W", "warning", str(share / "man/man1/cockpit.1")])
+    trial.looked_at("desktop entry, by its validator", ["desktop-file-validate", "--no-hints", str(share / "applications/cockpit.desktop")])
     named, others = opened(trial)
     trial.say("files opened outside the archive", 0, bool(named) and not others, f"{len(named)} that the README names; others: {', '.join(others) or 'none'}")
     for path in named:

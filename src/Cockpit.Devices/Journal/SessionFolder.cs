@@ -106,7 +106,7 @@ public sealed record SessionFolder(string Path)
     }
 
     private static ParseError NotWritable(string path, Exception failure) =>
-        new(path, 0, 0, $"the session cannot be written here ({FileWords.Of(failure)}); choose another folder for the sessions");
+        new(path, 0, 0, $"the session cannot be written here ({FileWords.Of(failure)}); choose another folder with --sessions");
 
     /// <summary>The name in lower-case letters, digits and single hyphens.</summary>
     private static string Slug(string name)

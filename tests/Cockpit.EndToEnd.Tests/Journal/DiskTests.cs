@@ -55,7 +55,7 @@ public sealed class DiskTests : IDisposable
         string root = Path.Combine(file, "sessions");
         string? sentence = SessionFolder.Create(root, Start, "PETREL 2").Error?.ToString();
         Assert.StartsWith($"{root}: the session cannot be written here (", sentence, StringComparison.Ordinal);
-        Assert.EndsWith("); choose another folder for the sessions", sentence, StringComparison.Ordinal);
+        Assert.EndsWith("); choose another folder with --sessions", sentence, StringComparison.Ordinal);
     }
 
     [Theory]

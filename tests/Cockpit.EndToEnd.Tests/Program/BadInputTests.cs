@@ -120,7 +120,7 @@ public sealed class BadInputTests : IDisposable
     {
         string file = FileWith("not a folder");
         string sentence = await RunAsync(["--plain", "--sound", "off", "--sessions", file, "--stop-after", "1s"], CommandRoot.Failed);
-        Assert.Equal($"{file}: the session cannot be written here (something else of that name is in the way); choose another folder for the sessions", sentence);
+        Assert.Equal($"{file}: the session cannot be written here (something else of that name is in the way); choose another folder with --sessions", sentence);
     }
 
     [Fact]
