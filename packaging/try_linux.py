@@ -1,8 +1,9 @@
-"""A Linux archive used in a bare root folder, in a terminal of its own: try_linux.py ARCHIVE ROOT REFERENCE.
+"""A Linux archive used in a bare root folder, in a terminal of its own: try_linux.py ARCHIVE ROOT REFERENCE ARCHITECTURE.
 
 Prints a row for each trial (what, seconds, verdict), the files that were opened outside of what the README names, and how many failed.
 """
 
+import array
 import os
 import pathlib
 import re
@@ -11,6 +12,7 @@ import subprocess
 import sys
 import tarfile
 import time
+import wave
 
 PASS = ["--elements", "/reference/satellites.tle", "--satellite", "99129", "--station", "47.8,11.2,520", "--at", "2026-11-26T17:50:30Z"]
 SOCKET = f"try-{os.getpid()}"
@@ -22,8 +24,8 @@ NAMED = re.compile(
 
 
 class Trial:
-    def __init__(self, root: pathlib.Path, program: str) -> None:
-        self.root, self.program = root, program
+    def __init__(self, root: pathlib.Path, program: str, patience: float) -> None:
+        self.root, self.program, self.patience = root, program, patience
         self.ran = self.failed = 0
 
     def words(self, *more: str) -> list[str]:
@@ -37,7 +39,7 @@ class Trial:
 
     def run(self, what: str, expected: str, *more: str, code: int = 0) -> str:
         began = time.monotonic()
-        done = subprocess.run(self.words(*more), capture_output=True, text=True, timeout=300, stdin=subprocess.DEVNULL)
+        done = subprocess.run(self.words(*more), capture_output=True, text=True, timeout=100 * self.patience, stdin=subprocess.DEVNULL)
         told = done.stdout + done.stderr
         hit = re.search(expected, told)
         good = done.returncode == code and hit is not None
@@ -56,7 +58,7 @@ class Trial:
         first, good, text, seen = 0.0, True, "", ""
         try:
             for expected, keys in steps:
-                limit = time.monotonic() + 20
+                limit = time.monotonic() + 20 * self.patience
                 while not (hit := re.search(expected, text := tmux("capture-pane", "-p"))) and time.monotonic() < limit:
                     time.sleep(0.01)
                 first = first or time.monotonic() - began
@@ -71,7 +73,7 @@ class Trial:
             for key in leave:
                 tmux("send-keys", key)
                 time.sleep(0.3)
-            limit = time.monotonic() + 10
+            limit = time.monotonic() + 10 * self.patience
             while not re.search(r"dead \S", ended := tmux("list-panes", "-F", "#{?pane_dead,dead #{pane_dead_status}#{pane_dead_signal},alive}")) and time.monotonic() < limit:
                 time.sleep(0.05)
             if ended.strip() != "dead 0":
@@ -83,6 +85,12 @@ class Trial:
 
 def tmux(*words: str) -> str:
     return subprocess.run(["tmux", "-u", "-L", SOCKET, "-f", "/dev/null", *words], capture_output=True, text=True, env={**os.environ, "LC_ALL": "C.UTF-8"}).stdout
+
+
+def loudest(sound: pathlib.Path) -> tuple[int, float]:
+    with wave.open(str(sound)) as file:
+        samples = array.array("h", file.readframes(file.getnframes()))
+        return max(map(abs, samples), default=0), file.getnframes() / file.getframerate()
 
 
 def opened(trial: Trial) -> tuple[list[str], list[str]]:
@@ -122,7 +130,8 @@ def main() -> None:
         tar.extractall(root / "opt/try", filter="tar") if hasattr(tarfile, "tar_filter") else tar.extractall(root / "opt/try")
     folder = next((root / "opt/try").iterdir()).name
     version = folder.split("-")[1]
-    trial = Trial(root, f"/opt/try/{folder}/cockpit")
+    emulated = sys.argv[4] != "amd64"
+    trial = Trial(root, f"/opt/try/{folder}/cockpit", 20 if emulated else 1)
     sample = f"/opt/try/{folder}/sessions/sample-bad-pass"
     print(f"{archive.name}: {archive.stat().st_size / 1e6:.1f} MB, unpacked {sum(f.stat().st_size for f in (root / 'opt/try').rglob('*') if f.is_file()) / 1e6:.1f} MB")
 
@@ -139,13 +148,17 @@ def main() -> None:
     finally:
         sender.kill()
         sender.wait()
-    sound = root / "home/me/pass.wav"
-    trial.say("its sound", 0, sound.exists() and sound.stat().st_size > 500_000, f"{sound.stat().st_size if sound.exists() else 0} bytes of WAV")
+    peak, seconds = loudest(root / "home/me/pass.wav")
+    trial.say("its sound", 0, peak > 1000 and 8 < seconds < 16, f"{seconds:.1f} s, loudest sample {peak} of 32767")
     trial.screen("replay", [(r"FENHERON|PETREL|BRACKWING", "Space"), (r"(?i)paus", "")], "replay", sample, leave="q")
     trial.run("replay --text", r"(?m)^.*az.*$", "replay", sample, "--text", "05:30")
     trial.run("review", r"(?m)^advice .*$", "review", sample)
-    trial.run("review --page", r"(?s).*", "review", sample, "--page", "/home/me/pass.html")
-    trial.run("review --pictures", r"(?s).*", "review", sample, "--pictures", "/home/me/pictures")
+    trial.run("review --page", r"lines +\d+ received[^\n]*", "review", sample, "--page", "/home/me/pass.html")
+    page = (root / "home/me/pass.html").read_text(encoding="utf-8")
+    trial.say("its page", 0, page.startswith("<!DOCTYPE html>") and page.rstrip().endswith("</html>") and "<svg" in page, f"{len(page)} characters")
+    trial.run("review --pictures", r"lines +\d+ received[^\n]*", "review", sample, "--pictures", "/home/me/pictures")
+    pictures = list((root / "home/me/pictures").glob("*.png"))
+    trial.say("its pictures", 0, len(pictures) > 2 and all(one.read_bytes().startswith(b"\x89PNG") for one in pictures), f"{len(pictures)} PNG files")
     trial.run("check reference", r"\d+ comparisons, 0 outside their tolerance", "check", "reference", "/reference")
     trial.run("check session", r"(?m)^digest [0-9a-f]{32} .*$", "check", "session", sample)
     trial.run("sessions", r"(?m)^.*PETREL 2.*$", "sessions", "--sessions", os.path.dirname(sample))
@@ -157,8 +170,11 @@ def main() -> None:
     share = root / "opt/try" / folder / "share"
     trial.looked_at("manual page, by mandoc", ["mandoc", "-T", "lint", "-W", "warning", str(share / "man/man1/cockpit.1")])
     trial.looked_at("desktop entry, by its validator", ["desktop-file-validate", "--no-hints", str(share / "applications/cockpit.desktop")])
-    named, others = opened(trial)
-    trial.say("files opened outside the archive", 0, bool(named) and not others, f"{len(named)} that the README names; others: {', '.join(others) or 'none'}")
+    if emulated:
+        print("run by an emulator: times say nothing about a real machine, and the files that the emulator opens are no concern of ours")
+    named, others = ([], []) if emulated else opened(trial)
+    if not emulated:
+        trial.say("files opened outside the archive", 0, bool(named) and not others, f"{len(named)} that the README names; others: {', '.join(others) or 'none'}")
     for path in named:
         print(f"       {path}")
     print(f"{trial.ran} tried, {trial.failed} failed")
