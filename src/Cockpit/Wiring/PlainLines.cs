@@ -16,10 +16,17 @@ public sealed class PlainLines(TextWriter output)
 
     private readonly Dictionary<ReadinessTopic, ReadinessState> _told = [];
     private long _lastSecond = long.MinValue;
+    private string? _said;
+    private Message? _unsaid;
 
-    /// <summary>Prints a line when a new second has begun.</summary>
+    /// <summary>Prints a line when a new second has begun; a warning that came and went between two lines has one of its own.</summary>
     public void Show(Snapshot snapshot)
     {
+        if (snapshot.Message is { Weight: MessageWeight.Warning } warning && !string.Equals(warning.Text, _said, StringComparison.Ordinal))
+        {
+            _unsaid = warning;
+        }
+
         long second = snapshot.Utc.ToUnixTimeSeconds();
         if (second == _lastSecond)
         {
@@ -27,6 +34,13 @@ public sealed class PlainLines(TextWriter output)
         }
 
         _lastSecond = second;
+        if (_unsaid is { } missed && !string.Equals(missed.Text, snapshot.Message?.Text, StringComparison.Ordinal))
+        {
+            output.WriteLine(TextFilter.Clean(string.Create(CultureInfo.InvariantCulture, $"{missed.SinceUtc:HH:mm:ss}Z {missed.Text}")));
+        }
+
+        _unsaid = null;
+        _said = snapshot.Message?.Text;
         if (snapshot.Readiness is { } readiness && snapshot.Elapsed >= Settled)
         {
             Tell(readiness);
