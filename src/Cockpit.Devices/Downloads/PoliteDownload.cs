@@ -33,7 +33,7 @@ public sealed class PoliteDownload(TimeProvider time, string agent)
     {
         ArgumentNullException.ThrowIfNull(address);
         ArgumentNullException.ThrowIfNull(whatIsWrong);
-        if (string.Equals(address.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble)
+        if (SecureLibrary.TroubleWith(address) is { } trouble)
         {
             return new Download.Failed(trouble);
         }

@@ -70,7 +70,7 @@ public sealed class HttpPort : IPort
             ? new ParseError(source, 0, 0, $"{Quoted.Of(text)} is no address of a page; write http://HOST:PORT/PATH")
             : page.UserInfo.Length > 0
                 ? new ParseError(source, 0, 0, "a name or password in the address of a page is not sent; let the other program answer without one to this computer")
-                : string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble
+                : SecureLibrary.TroubleWith(page) is { } trouble
                     ? new ParseError(source, 0, 0, trouble)
                     : null;
         return error is null && page is not null && PageTrust.Read(certificate, source).Try(out PageTrust? trust, out error) ? new HttpPort(page, trust, wholePages, time) : null;
@@ -166,7 +166,7 @@ public sealed class HttpPort : IPort
 
     private async Task<(int Length, string? Trouble)> AskAsync(Uri page, int redirections, CancellationToken stop)
     {
-        if (string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) && SecureLibrary.Trouble is { } trouble)
+        if (SecureLibrary.TroubleWith(page) is { } trouble)
         {
             return (0, trouble);
         }

@@ -12,6 +12,14 @@ public static class SecureLibrary
     /// <summary>Why nothing secure can be spoken, one sentence; null where it can. To be asked before, because afterwards there is nobody to answer.</summary>
     public static string? Trouble => Found.Value;
 
+    /// <summary>The same for a page: null too where it is not secure.</summary>
+    /// <param name="page">Its address.</param>
+    public static string? TroubleWith(Uri page)
+    {
+        ArgumentNullException.ThrowIfNull(page);
+        return string.Equals(page.Scheme, Uri.UriSchemeHttps, StringComparison.Ordinal) ? Trouble : null;
+    }
+
     /// <summary>The same for other systems than this one.</summary>
     /// <param name="canLoad">Whether a library of a name is there.</param>
     internal static string? Sentence(Func<string, bool> canLoad) =>

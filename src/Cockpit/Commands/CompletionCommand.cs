@@ -61,7 +61,7 @@ public static class CompletionCommand
 
             string? before = File.Exists(file) ? File.ReadAllText(file) : null;
             Directory.CreateDirectory(Path.GetDirectoryName(file) ?? ".");
-            if (WholeFile.Write(file, needed.Into(before), "the completion", "cockpit completion (it prints the lines)") is { } error)
+            if (WholeFile.Write(file, needed.Into(before), "the completion", "> FILE behind the command") is { } error)
             {
                 complaints.WriteLine(error.ToString());
                 return CommandRoot.Failed;
